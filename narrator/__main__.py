@@ -1,0 +1,5 @@
+"""`python -m narrator`."""
+
+from narrator.commands import main
+
+main()

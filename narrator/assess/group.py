@@ -1,0 +1,184 @@
+"""Grouping: findings told together share code, outcome and kind of basis; each keeps its instances."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from narrator.assess.grade import graded
+from narrator.assess.judge import judge_instance
+from narrator.assess.model import FIRST_HAND, RANK, Finding, Judgement, Seen
+from narrator.measure.units import convert
+from narrator.resolve.model import Instance, Loose, Near, Remark
+from narrator.source import index as store
+from narrator.source.index import Index
+
+
+@dataclass(frozen=True, slots=True)
+class Means:
+    """What the headers say that a judgement needs: year of the visit, the meter's uncertainty in percent, trades by name."""
+
+    visited_year: int | None
+    uncertainty: Fraction
+    trade_names: Mapping[str, str]
+    systems: tuple[str, ...]
+
+
+def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgement:
+    """Judge every instance and gather findings in printed order, numbered from 1."""
+    notes: list[Remark] = []
+    loose: list[Loose] = []
+    met: list[Seen] = []
+    young: list[Seen] = []
+    held: list[Instance] = []
+    groups: dict[tuple[str, str, str], list[Seen]] = {}
+    for instance in instances:
+        seen = judge_instance(instance, index, means.visited_year, means.uncertainty)
+        back = next((item for item in instance.overrides if item.key == "hold back"), None)
+        if back is not None and not _may_hold(instance, back.value):
+            notes.append(
+                Remark("held-back", (instance.line.number,), "A matter that could hurt someone is not held back without a reason; it stays in.")
+            )
+        elif back is not None:
+            held.append(instance)
+            continue
+        fate = _fate(seen)
+        if fate == "meets":
+            other = _other_side(seen, index, means)
+            seen, fate = (other, "fails") if other is not None else (seen, fate)
+            instance = seen.instance
+        if fate == "contradiction":
+            loose.append(_contradicted(seen))
+        elif fate == "meets":
+            met.append(seen)
+        elif _young(seen, index):
+            young.append(seen)
+        else:
+            key = (instance.match.code, _outcome(seen), _basis_kind(instance.basis))
+            groups.setdefault(key, []).append(seen)
+    findings = [_finding(key, tuple(seen), means, notes) for key, seen in groups.items()]
+    findings.sort(key=lambda item: _order(item, means.systems))
+    return Judgement(_numbered(findings), tuple(met), tuple(young), tuple(_once(loose)), tuple(held), tuple(notes))
+
+
+def _may_hold(instance: Instance, reason: str) -> bool:
+    entry = instance.entry
+    return bool(reason) or entry is None or not (entry.danger or entry.severity == "act-now")
+
+
+def _fate(seen: Seen) -> str:
+    """What the numbers make of a line: meets, contradiction (the words say otherwise) or fails."""
+    verdicts = seen.verdicts
+    if seen.judged and all(item.measure.control for item in seen.judged):
+        return "meets"  # readings on a part believed dry: a result that the survey cites
+    if not verdicts or any(verdict != "meets" for verdict in verdicts):
+        return "fails"
+    # `guard low` with a height that meets the figure: one of the two is wrong. `guard height` alone says nothing.
+    return "contradiction" if seen.instance.says_wrong else "meets"
+
+
+def _other_side(seen: Seen, index: Index, means: Means) -> Seen | None:
+    """The entry of the same component that the figure fails, when only the plain name of the measure was typed.
+
+    `water pressure 30 psi` meets the upper figure; the entry for low pressure holds the same measure against a lower one.
+    """
+    instance = seen.instance
+    if instance.match.how == "code" or instance.entry is None or not seen.verdicts:
+        return None
+    component = instance.match.code.rsplit(".", 1)[0] + "."
+    for code in store.codes(index):
+        entry = store.entry(index, code) if code.startswith(component) and code != instance.match.code else None
+        specs = {spec.name: spec for spec in entry.measures if spec.criterion and not spec.context} if entry else {}
+        names = [measure.spec.name for measure in instance.measures if not measure.spec.context]
+        if entry is None or not names or any(name not in specs for name in names):
+            continue
+        measures = tuple(replace(measure, spec=specs[measure.spec.name]) for measure in instance.measures if measure.spec.name in specs)
+        match = replace(instance.match, code=code)
+        moved = replace(instance, entry=entry, match=match, title=entry.title[-1].text, measures=measures)
+        judged = judge_instance(moved, index, means.visited_year, means.uncertainty)
+        if _fate(judged) == "fails" and judged.verdicts:
+            return judged
+    return None
+
+
+def _contradicted(seen: Seen) -> Loose:
+    instance = seen.instance
+    figures = ", ".join(item.text for item in seen.judged if item.verdict == "meets")
+    near = (Near(instance.match.code, instance.title, instance.match.score),)
+    reason = f"The words say '{instance.line.what}', but the figure ({figures}) meets the published one. Which is right?"
+    return Loose(instance.line, instance.line.text, reason, near)
+
+
+def _young(seen: Seen, index: Index) -> bool:
+    """An age below the typical life is a description, not a finding."""
+    for item in seen.judged:
+        spec = item.measure.spec
+        if spec.kind != "age" or not spec.typical or seen.verdicts:
+            continue
+        row = store.criterion(index, spec.typical)
+        age = next((found.value for found in item.derived if found.name == "age"), None)
+        if age is None and item.measure.quantity is not None and item.measure.quantity.unit != "date":
+            age = convert(item.measure.quantity.high, item.measure.quantity.unit, "year")
+        if row is not None and age is not None and age < max(row.value) and not seen.instance.says_wrong:
+            return True
+    return False
+
+
+def _outcome(seen: Seen) -> str:
+    verdicts = seen.verdicts
+    near = "too close" in verdicts and not any(verdict in ("short", "over") for verdict in verdicts)
+    return "too close" if near else "fails"
+
+
+def _basis_kind(basis: str) -> str:
+    return "first-hand" if basis in FIRST_HAND else basis
+
+
+def _once(loose: Sequence[Loose]) -> list[Loose]:
+    """One loose line for all its places."""
+    out: dict[tuple[int, str], Loose] = {}
+    for item in loose:
+        out.setdefault((item.line.number, item.line.what), item)
+    return list(out.values())
+
+
+def _finding(key: tuple[str, str, str], seen: tuple[Seen, ...], means: Means, notes: list[Remark]) -> Finding:
+    code, outcome, kind = key
+    first = seen[0].instance
+    entry = first.entry
+    name = code + ("~too-close" if outcome == "too close" else "") + ("" if kind == "first-hand" else f"~{kind}")
+    found = graded(seen, entry, means.trade_names)
+    notes.extend(found.notes)
+    return Finding(
+        id=name,
+        code=code,
+        entry=entry,
+        title=first.title,
+        outcome=outcome,
+        basis_kind=kind,
+        seen=seen,
+        severity=found.severity,
+        why=found.why,
+        why_from=found.why_from,
+        trades=found.trades,
+        overrides=found.overrides,
+        do=found.do,
+    )
+
+
+def _order(finding: Finding, systems: Sequence[str]) -> tuple[int, int, int, str]:
+    """Section, then grade, then the first line typed."""
+    system = finding.system
+    place = systems.index(system) if system in systems else len(systems)
+    return place, RANK.get(finding.severity or "find-out", 1), finding.lines[0], finding.id
+
+
+def _numbered(findings: Sequence[Finding]) -> tuple[Finding, ...]:
+    """Numbers as people say them, and for a second group of a code the number of the first."""
+    out: list[Finding] = []
+    by_code: dict[str, int] = {}
+    for number, finding in enumerate(findings, 1):
+        out.append(replace(finding, number=number, first=by_code.get(finding.code)))
+        by_code.setdefault(finding.code, number)
+    return tuple(out)

@@ -1,0 +1,90 @@
+"""Verdicts: each typed value against today's published figure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from statistics import median
+
+from narrator.assess.model import Derived, Judged, Seen
+from narrator.compose.english import join_list
+from narrator.measure.quantity import Quantity
+from narrator.measure.show import show, show_value
+from narrator.measure.units import convert, default_units
+from narrator.measure.verdict import Criterion, judge
+from narrator.resolve.model import Instance, Measure
+from narrator.source import index as store
+from narrator.source.index import Index
+
+
+def judge_instance(instance: Instance, index: Index, visited_year: int | None, uncertainty: Fraction) -> Seen:
+    """The instance with a verdict for each measure that has a criterion. `uncertainty`: the moisture meter's, in percent."""
+    return Seen(instance, tuple(_judge(measure, index, visited_year, uncertainty) for measure in instance.measures))
+
+
+def _judge(measure: Measure, index: Index, visited_year: int | None, uncertainty: Fraction) -> Judged:
+    criterion = store.criterion(index, measure.spec.criterion) if measure.spec.criterion else None
+    if criterion is not None and criterion.role != "limit":
+        criterion = None
+    if measure.points:
+        return _judge_series(measure, criterion, uncertainty)
+    quantity = measure.quantity
+    assert quantity is not None
+    derived: tuple[Derived, ...] = ()
+    compared: Quantity | None = quantity
+    if quantity.unit == "date" and measure.spec.kind == "age":
+        compared = None
+        if visited_year is not None and quantity.low <= visited_year:
+            age = Fraction(visited_year) - quantity.low
+            derived = (Derived("age", age, "year", show_value(age, "year"), measure.spec.name),)
+            compared = Quantity(age, age, "year", "", None, quantity.text)
+    verdict = None
+    if criterion is not None and compared is not None and not measure.control:
+        margin = uncertainty if measure.spec.kind == "moisture" else Fraction(0)
+        verdict = _verdict(compared, criterion, margin)
+    return Judged(measure, criterion, verdict, show(quantity), derived)
+
+
+def _verdict(quantity: Quantity, criterion: Criterion, margin: Fraction) -> str | None:
+    try:
+        return judge(quantity, criterion, margin)
+    except ValueError:
+        return None
+
+
+def _judge_series(measure: Measure, criterion: Criterion | None, uncertainty: Fraction) -> Judged:
+    """A series is judged by its worst reading; past the top of the scale counts as over."""
+    values = [point.value for point in measure.points if point.value is not None]
+    text = join_list([show(value) for value in values]) if values else ""
+    verdict = None
+    derived = _derived(measure, values)
+    if criterion is not None and not measure.control and measure.spec.hold == "variation":
+        spread = next((item for item in derived if item.name.endswith("variation")), None)
+        if spread is not None:
+            verdict = _verdict(Quantity(spread.value, spread.value, spread.unit, "", None, spread.text), criterion, Fraction(0))
+    elif criterion is not None and not measure.control:
+        margin = uncertainty if measure.spec.kind == "moisture" else Fraction(0)
+        each = [_verdict(value, criterion, margin) for value in values]
+        if any(point.reason == "OL" for point in measure.points):
+            each.append("over")
+        verdict = next((name for name in ("over", "short", "too close", "meets") if name in each), None)
+    return Judged(measure, criterion, verdict, text, derived)
+
+
+def _derived(measure: Measure, values: Sequence[Quantity]) -> tuple[Derived, ...]:
+    """Lowest, highest, median and spread of a series, in its unit."""
+    if len(values) < 2:
+        return ()
+    unit = measure.unit or values[0].unit or default_units(measure.spec.kind)[0]
+    try:
+        numbers = [convert(value.low, value.unit or unit, unit) for value in values]
+    except ValueError:
+        return ()
+    found = {
+        "lowest": min(numbers),
+        "highest": max(numbers),
+        "median": Fraction(median(numbers)),
+        "variation": max(numbers) - min(numbers),
+    }
+    name = measure.spec.name + (" control" if measure.control else "")
+    return tuple(Derived(f"{name} {key}", value, unit, show_value(value, unit), name) for key, value in found.items())

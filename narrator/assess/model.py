@@ -1,0 +1,102 @@
+"""Findings as judged: verdicts, grades, groups."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from narrator.measure.verdict import Criterion
+from narrator.resolve.model import Instance, Loose, Measure, Remark
+from narrator.source.model import Entry
+
+FIRST_HAND = ("seen", "measured", "tested", "smelled", "heard", "felt", "read")
+RANK = {"act-now": 0, "find-out": 1, "plan": 2, "upkeep": 3}
+
+
+@dataclass(frozen=True, slots=True)
+class Derived:
+    """A value worked out from a typed series: `name` says what, `source` from which measure."""
+
+    name: str
+    value: Fraction
+    unit: str
+    text: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A measure held against its criterion. `text` is what prints; `verdict` None when there is no pass mark."""
+
+    measure: Measure
+    criterion: Criterion | None
+    verdict: str | None
+    text: str
+    derived: tuple[Derived, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """An instance with its judged measures."""
+
+    instance: Instance
+    judged: tuple[Judged, ...]
+
+    @property
+    def verdicts(self) -> tuple[str, ...]:
+        """Verdicts that may decide: those of measures which do not only stand beside the condition."""
+        return tuple(item.verdict for item in self.judged if item.verdict and not item.measure.spec.context)
+
+
+@dataclass(frozen=True, slots=True)
+class Override:
+    """What the inspector set by hand."""
+
+    key: str
+    value: str
+    was: str | None
+    lines: tuple[int, ...]
+    reason: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One condition told once: same code, same outcome, same kind of basis."""
+
+    id: str
+    code: str
+    entry: Entry | None
+    title: str
+    outcome: str
+    basis_kind: str
+    seen: tuple[Seen, ...]
+    severity: str | None
+    why: str
+    why_from: str
+    trades: tuple[tuple[str, str], ...]
+    overrides: tuple[Override, ...]
+    do: str | None
+    number: int = 0
+    first: int | None = None
+
+    @property
+    def system(self) -> str:
+        """The system it is told under."""
+        return self.code.split(".", 1)[0]
+
+    @property
+    def lines(self) -> tuple[int, ...]:
+        """Checklist lines, in order."""
+        return tuple(sorted({item.instance.line.number for item in self.seen}))
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """All findings and results, and what became loose because its words contradict its number."""
+
+    findings: tuple[Finding, ...]
+    met: tuple[Seen, ...]
+    young: tuple[Seen, ...]
+    loose: tuple[Loose, ...]
+    withheld: tuple[Instance, ...]
+    notes: tuple[Remark, ...]

@@ -1,0 +1,279 @@
+"""Facts of a finding as typed values and plain closing sentences: what the chosen wording left out is said, never dropped."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from narrator.assess.model import Judged, Seen
+from narrator.compose.english import clock, join_list, number_word
+from narrator.compose.place import Places, join_places, phrase
+from narrator.compose.spans import Paragraph, Span, engine, sentence_case
+from narrator.compose.template import Value
+from narrator.measure.show import show
+from narrator.measure.verdict import usual
+from narrator.read.model import Item, Point
+
+_REASONS = {
+    "OL": ("One reading went past the top of the scale", "{n} readings went past the top of the scale"),
+    "no-hold": (
+        "At one point the pins met nothing firm, and a meter cannot tell why",
+        "At {n} points the pins met nothing firm, and a meter cannot tell why",
+    ),
+    "void": ("One point met a void and gave no reading", "{n} points met a void and gave no reading"),
+    "blocked": ("One point was blocked and gave no reading", "{n} points were blocked and gave no reading"),
+    "too short": ("At one point the pins were too short to reach", "At {n} points the pins were too short to reach"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """Settings that the sentences need."""
+
+    places: Places
+
+
+def line_ref(seen: Seen) -> str:
+    """The reference of a span to its checklist line."""
+    return f"line {seen.instance.line.number}"
+
+
+def place_value(seen: Sequence[Seen], told: Told) -> Value:
+    """All places of these instances as one phrase with prepositions; empty when none was typed."""
+    found: dict[str, Seen] = {}
+    for one in seen:
+        if one.instance.place:
+            found.setdefault(one.instance.place, one)
+    if not found:
+        return Value(())
+    text = join_places([phrase(place, told.places) for place in found])
+    lines = sorted({one.instance.line.number for one in seen})
+    return Value((Span(text, "place", "line " + ", ".join(str(n) for n in lines), None, lines[0]),))
+
+
+def measure_value(judged: Judged, seen: Seen) -> Value:
+    """A measure for a template: its figure, with `usual` (the published figure in words) and `count` of readings."""
+    spec = judged.measure.spec
+    number = seen.instance.line.number
+    text = series_text(judged.measure.points) if judged.measure.points else judged.text
+    parts: dict[str, Value] = {}
+    if judged.criterion is not None:
+        parts["usual"] = Value((Span(usual_text(judged), "criterion", judged.criterion.id, None, None),))
+    if judged.measure.points:
+        words = number_word(len(judged.measure.points))
+        parts["count"] = Value((Span(words, "count", f"measure:{spec.name}", None, number),))
+        for item in judged.derived:
+            key = item.name.rsplit(" ", 1)[-1]
+            parts[key] = Value((Span(item.text, "quantity", f"derived:{item.name}", None, number),))
+    return Value((Span(text, "quantity", f"measure:{spec.name}", None, number),), parts)
+
+
+_METRIC = frozenset({"millimeter", "centimeter", "meter", "meter**2", "degC", "delta_degC", "kilopascal"})
+
+
+def usual_text(judged: Judged) -> str:
+    """The published figure in words, in the reader's own kind of unit: metric where metric was typed."""
+    assert judged.criterion is not None
+    unit = judged.measure.unit
+    if unit in _METRIC and judged.criterion.unit not in _METRIC:
+        try:
+            return usual(judged.criterion, unit)
+        except ValueError:
+            return usual(judged.criterion)
+    return usual(judged.criterion)
+
+
+def series_text(points: Sequence[Point]) -> str:
+    """The values of a series, named where they have names: `11 % at A1 and 12 % at A2`."""
+    shown = []
+    for point in points:
+        if point.value is not None:
+            shown.append(f"{show(point.value)} at {point.name}" if point.name else show(point.value))
+    return join_list(shown)
+
+
+def reason_sentences(judged: Judged, seen: Seen) -> list[Paragraph]:
+    """One sentence for each reason why no figure was had: past the scale, nothing firm, void, blocked, too short."""
+    out: list[Paragraph] = []
+    grouped: dict[str, list[Point]] = {}
+    for point in judged.measure.points:
+        if point.reason:
+            grouped.setdefault(point.reason, []).append(point)
+    ref, number = line_ref(seen), seen.instance.line.number
+    for reason, points in grouped.items():
+        one, many = _REASONS[reason]
+        text = one if len(points) == 1 else many.format(n=number_word(len(points)))
+        names = [point.name for point in points if point.name]
+        spans = [Span(text[0].upper() + text[1:], "count", ref, None, number)]
+        if names:
+            spans += [engine(" (", "reasons"), Span(join_list(names), "quantity", ref, None, number), engine(")", "reasons")]
+        out.append(Paragraph((*spans, engine(".", "reasons"))))
+    return out
+
+
+def figure_sentence(label: str, parts: Sequence[tuple[Judged, Seen]], told: Told) -> Paragraph:
+    """`The gap is 1/2 inch on the rear wall and 3/8 inch in the garage.`"""
+    plural = label.endswith("s") and not label.endswith("ss")
+    spans: list[Span] = [engine(f"The {label} {'are' if plural else 'is'} ", "figures")]
+    grouped: dict[str, list[tuple[Judged, Seen]]] = {}
+    for judged, seen in parts:
+        grouped.setdefault(measure_value(judged, seen).spans[0].text, []).append((judged, seen))
+    for index, (text, group) in enumerate(grouped.items()):
+        if index:
+            spans.append(engine(" and " if index == len(grouped) - 1 else ", ", "figures"))
+        judged, seen = group[0]
+        spans.append(Span(text, "quantity", f"measure:{judged.measure.spec.name}", None, seen.instance.line.number))
+        where = place_value([one for _, one in group], told)
+        if where.spans and (len(grouped) > 1 or len(parts) > 1):
+            spans += [engine(" ", "figures"), *where.spans]
+    return Paragraph((*spans, engine(".", "figures")))
+
+
+def date_sentence(judged: Judged, seen: Seen) -> Paragraph:
+    """`The year of make is 2005, so it was 21 years old at this visit.`"""
+    number = seen.instance.line.number
+    spans = [
+        engine("The year of make is ", "age"),
+        Span(judged.text, "date", f"measure:{judged.measure.spec.name}", None, number),
+    ]
+    age = next((item for item in judged.derived if item.name == "age"), None)
+    if age is not None:
+        spans += [engine(", which is ", "age"), Span(age.text, "quantity", f"derived:{age.name}", None, number), engine(" before this visit", "age")]
+    return Paragraph((*spans, engine(".", "age")))
+
+
+def control_sentence(judged: Judged, seen: Seen, told: Told) -> Paragraph:
+    """The readings on a wall believed dry, which the others are compared with first."""
+    number = seen.instance.line.number
+    where = place_value([seen], told)
+    spans = [engine("For comparison, a part believed dry ", "control"), *where.spans]
+    spans += [engine(" read " if where.spans else "read ", "control"), Span(series_text(judged.measure.points), "quantity", "measure:control", None, number)]
+    return Paragraph((*spans, engine(".", "control")))
+
+
+def count_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
+    """`There are three of these.` or, at several places, how many at each."""
+    counted = [one for one in seen if one.instance.count is not None]
+    if not counted:
+        return None
+    spans: list[Span] = []
+    for index, one in enumerate(counted):
+        number = one.instance.count or 0
+        verb = "is" if number == 1 else "are"
+        lead = f"There {verb} " if index == 0 else (" and " if index == len(counted) - 1 else ", ")
+        spans += [engine(lead, "count"), Span(number_word(number), "count", line_ref(one), None, one.instance.line.number)]
+        where = place_value([one], told)
+        if len(seen) > 1 and where.spans:
+            spans += [engine(" ", "count"), *where.spans]
+        elif index == 0:
+            spans.append(engine(" of these", "count"))
+    return Paragraph((*spans, engine(".", "count")))
+
+
+def same_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
+    """Places that show the condition without a figure of their own."""
+    where = place_value(seen, told)
+    if not where.spans:
+        return None
+    return Paragraph((engine("It is the same ", "places"), *where.spans, engine(".", "places")))
+
+
+def words_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
+    """The inspector's own words, verbatim and marked as such."""
+    said: list[tuple[str, Seen]] = []
+    for one in seen:
+        for words in one.instance.words:
+            if all(words != old or one.instance.line.number != old_seen.instance.line.number for old, old_seen in said):
+                said.append((words, one))
+    if not said:
+        return None
+    spans: list[Span] = [engine("In the inspector's words: ", "words")]
+    several = len({one.instance.line.number for one in seen}) > 1
+    for index, (words, one) in enumerate(said):
+        if index:
+            spans.append(engine("; ", "words"))
+        spans += [engine("“", "words"), Span(words, "words", line_ref(one), None, one.instance.line.number), engine("”", "words")]
+        where = place_value([one], told)
+        if several and where.spans:
+            spans += [engine(" ", "words"), *where.spans]
+    return Paragraph((*spans, engine(".", "words")))
+
+
+def unit_sentence(seen: Sequence[Seen]) -> Paragraph | None:
+    """Which of several: `This is furnace 2.`"""
+    units = [(one.instance.unit, one) for one in seen if one.instance.unit]
+    if not units:
+        return None
+    spans: list[Span] = [engine("This is ", "unit")]
+    for index, (unit, one) in enumerate(dict(units).items()):
+        if index:
+            spans.append(engine(" and " if index == len(units) - 1 else ", ", "unit"))
+        spans.append(Span(unit or "", "unit", line_ref(one), None, one.instance.line.number))
+    return Paragraph((*spans, engine(".", "unit")))
+
+
+def act_sentences(seen: Sequence[Seen]) -> list[Paragraph]:
+    """What was done on site, from typed lines only: `We warned the occupant at 2:10 p.m.`"""
+    out: list[Paragraph] = []
+    done: set[str] = set()
+    for one in seen:
+        for act in one.instance.acts:
+            text = act_text(act)
+            if text not in done:
+                done.add(text)
+                out.append(Paragraph((Span(text, "act", line_ref(one), None, one.instance.line.number), engine(".", "act"))))
+    return out
+
+
+def act_text(act: Item) -> str:
+    """An act as a sentence without its full stop."""
+    who = act.value
+    if not who.lower().startswith(("the ", "a ", "an ", "our ", "my ")) and who.islower():
+        who = f"the {who}"
+    return f"We {act.key} {who}" + (f" at {clock_typed(act.time)}" if act.time else "")
+
+
+def clock_typed(text: str) -> str:
+    """A typed hour in house style (`14:10` -> `2:10 p.m.`); anything else as typed."""
+    from narrator.assess.window import parse_clock  # only when an hour was typed
+
+    found = parse_clock(text)
+    return clock(found).rstrip(".") if found else text
+
+
+def basis_sentence(seen: Sequence[Seen], source_said: bool) -> Paragraph | None:
+    """How it is known, where the line says so and the wording does not: tested, heard, felt, smelled, read."""
+    del source_said
+    words = {
+        "tested": "This comes from a test, not from looks alone.",
+        "heard": "We heard this.",
+        "felt": "We felt this by hand.",
+        "smelled": "We smelled this.",
+    }
+    for one in seen:
+        basis = one.instance.basis
+        if one.instance.default_basis:
+            continue
+        number = one.instance.line.number
+        if basis == "read":
+            source = one.instance.source or "a label or a paper"
+            return Paragraph(
+                (engine("We read this on ", "basis"), Span(source, "source", line_ref(one), None, number), engine(".", "basis"))
+            )
+        if basis in words:
+            return Paragraph((Span(words[basis], "source", line_ref(one), None, number),))
+    return None
+
+
+def close_call(seen: Sequence[Seen]) -> Paragraph | None:
+    """Why a value is neither short nor over: the published figures differ, or the tool cannot tell."""
+    for one in seen:
+        for judged in one.judged:
+            if judged.verdict == "too close" and judged.criterion is not None and not judged.measure.spec.context:
+                spans = (
+                    engine("Against the usual ", "close"),
+                    Span(usual_text(judged), "criterion", judged.criterion.id),
+                    engine(", that is too close to call.", "close"),
+                )
+                return Paragraph(sentence_case(spans))
+    return None

@@ -1,0 +1,107 @@
+"""Page one: what could hurt someone, the deadline, what to find out by trade, what nobody has seen, counts of the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from narrator.compose.english import join_list, number_word
+from narrator.report import Finding, OpeningPart, ReviewWindow, Unseen
+
+
+def opening(
+    findings: Sequence[Finding],
+    window: ReviewWindow | None,
+    unseen: Sequence[Unseen],
+    labels: Mapping[str, str],
+    dangers: Mapping[str, str],
+) -> list[OpeningPart]:
+    """The parts of page one, in order; a part with nothing to say is left out."""
+    parts: list[OpeningPart] = []
+    urgent = [item for item in findings if item["severity"] == "act-now"]
+    if urgent:
+        one = len(urgent) == 1
+        text = (
+            "One thing could hurt someone. Read it first, and tell the people who live there."
+            if one
+            else f"{number_word(len(urgent)).capitalize()} things could hurt someone. Read them first, and tell the people who live there."
+        )
+        items = [_item(item, _danger(item, dangers)) for item in urgent]
+        parts.append({"kind": "danger", "text": text, "findings": [item["id"] for item in urgent], "items": items})
+    if window is not None:
+        parts.append({"kind": "deadline", "text": window["text"], "findings": []})
+    asked = [item for item in findings if item["severity"] in ("find-out", None)]
+    if asked:
+        text = (
+            "Before your deadline, call these trades. Ask each to look at the items below and to write down the repair and its price."
+            if window is not None
+            else "Before you decide, call these trades. Ask each to look at the items below and to write down the repair and its price."
+        )
+        items = [_item(item, _place(item), _lead(item, labels)) for item in _by_trade(asked)]
+        parts.append({"kind": "find-out", "text": text, "findings": [str(item["finding"]) for item in items], "items": items})
+    if unseen:
+        text = "Nobody has seen these parts. We have no opinion on them, good or bad."
+        listed = [{"number": None, "finding": None, "text": item["text"]} for item in unseen]
+        parts.append({"kind": "unseen", "text": text, "findings": [], "items": listed})
+    if asked or urgent:
+        parts.append(
+            {
+                "kind": "in-time",
+                "text": "If an answer will not come in time, ask your agent or lawyer what your contract lets you do.",
+                "findings": [],
+            }
+        )
+    rest = [item for item in findings if item["severity"] in ("plan", "upkeep")]
+    parts.append({"kind": "counts", "text": _counts(findings, rest), "findings": [item["id"] for item in rest]})
+    parts.append({"kind": "not-whole", "text": "This page is not the whole report. Please read it all.", "findings": []})
+    return parts
+
+
+def _item(finding: Finding, tail: str, trade: str = "") -> dict[str, Any]:
+    text = finding["title"] + (f": {tail}" if tail else "")
+    made: dict[str, Any] = {"number": finding["number"], "finding": finding["id"], "text": text}
+    if trade:
+        made["trade"] = trade
+    return made
+
+
+def _danger(finding: Finding, dangers: Mapping[str, str]) -> str:
+    named = join_list([dangers.get(word, word) for word in finding["danger"]])
+    place = _place(finding)
+    return ", ".join(part for part in (named, place) if part)
+
+
+def _place(finding: Finding) -> str:
+    places = finding["places"]
+    shown = "; ".join(places[:2])
+    return shown + (f" and {number_word(len(places) - 2)} more" if len(places) > 2 else "")
+
+
+def _lead(finding: Finding, labels: Mapping[str, str]) -> str:
+    lead = next((trade["id"] for trade in finding["trades"] if trade["role"] == "lead"), None)
+    return labels.get(lead, lead) if lead else "no trade named"
+
+
+def _by_trade(findings: Sequence[Finding]) -> list[Finding]:
+    """Grouped by leading trade, in the order the trades first come up."""
+    trades: dict[str, list[Finding]] = {}
+    for item in findings:
+        lead = next((trade["id"] for trade in item["trades"] if trade["role"] == "lead"), "")
+        trades.setdefault(lead, []).append(item)
+    return [item for group in trades.values() for item in group]
+
+
+def _counts(findings: Sequence[Finding], rest: Sequence[Finding]) -> str:
+    plan = sum(1 for item in rest if item["severity"] == "plan")
+    upkeep = len(rest) - plan
+    if not findings:
+        return "We wrote down no finding on the parts that we looked at that day."
+    if not rest:
+        return "There is nothing further in the list."
+    parts = []
+    if plan:
+        parts.append(f"{number_word(plan)} {'repair' if plan == 1 else 'repairs'} to plan")
+    if upkeep:
+        parts.append(f"{number_word(upkeep)} {'matter' if upkeep == 1 else 'matters'} of upkeep")
+    lead = "The report also lists" if len(rest) < len(findings) else "The report lists"
+    return f"{lead} {join_list(parts)}."

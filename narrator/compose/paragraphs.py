@@ -1,0 +1,284 @@
+"""The three texts of a finding: observation, implication, recommendation, each with its trace."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from narrator.assess.model import Finding, Seen
+from narrator.compose import facts
+from narrator.compose.choose import chosen
+from narrator.compose.facts import Told
+from narrator.compose.spans import EMPTY, Paragraph, Span, engine, join, sentence_case
+from narrator.compose.template import Value, render
+from narrator.errors import NarratorError
+from narrator.source.model import Entry, Variant
+
+
+@dataclass(frozen=True, slots=True)
+class Texts:
+    """The composed texts of a finding. `flags` says what fell back."""
+
+    title: str
+    observation: Paragraph
+    implication: Paragraph
+    recommendation: Paragraph
+    flags: tuple[str, ...] = ()
+
+
+def compose_texts(finding: Finding, control: Sequence[Seen], told: Told) -> Texts:
+    """The texts of a finding; what cannot be made faithfully falls back to title, places, figures and own words."""
+    if finding.entry is None:
+        return _own(finding, told)
+    try:
+        return _from_entry(finding, finding.entry, control, told)
+    except NarratorError as error:
+        flag = "fallback: " + "; ".join(fault.message for fault in error.faults)
+        plain = _plain_observation(finding, finding.entry, told)
+        return Texts(_title(finding, finding.entry), join([plain, *_closing(finding.seen, set(), told)]), EMPTY, _do(finding), (flag,))
+
+
+def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: Told) -> Texts:
+    lead, rest = _lead(finding.seen)
+    observation = _observation(finding, entry, lead, told)
+    printed = {span.ref.removeprefix("measure:") for span in observation.spans if span.ref.startswith("measure:")}
+    said = [observation, *_closing(lead, printed, told), *_elsewhere(lead, rest, told)]
+    said += [facts.control_sentence(item, one, told) for one in control for item in one.judged if item.measure.control]
+    if finding.outcome == "too close":
+        close = facts.close_call(finding.seen)
+        if close is not None and not any(span.kind == "criterion" for span in observation.spans):
+            said.append(close)
+    title = _title(finding, entry)
+    if finding.first is not None:
+        pointer = Paragraph(
+            (engine("Why it matters and what to do stand under number ", "first"), Span(str(finding.first), "number", "first"), engine(".", "first"))
+        )
+        return Texts(title, join(said), EMPTY, _do(finding) if finding.do else pointer)
+    implication = _field("implication", entry.implication, entry, finding, told)
+    recommendation = _do(finding) if finding.do else _field("recommendation", entry.recommendation, entry, finding, told)
+    return Texts(title, join(said), implication, recommendation)
+
+
+def _lead(seen: Sequence[Seen]) -> tuple[Sequence[Seen], Sequence[Seen]]:
+    """The instances one sentence can speak for, worst first, and the rest, which keep their own figures."""
+    signatures: dict[tuple[tuple[str, str, bool], ...], list[Seen]] = {}
+    for one in seen:
+        key = tuple((item.measure.spec.name, facts.series_text(item.measure.points) or item.text, item.measure.control) for item in one.judged)
+        signatures.setdefault(key, []).append(one)
+    if len(signatures) == 1:
+        return seen, ()
+    order = sorted(signatures.items(), key=lambda item: (_weight(item[1][0]), item[1][0].instance.line.number))
+    lead = order[0][1]
+    return lead, [one for one in seen if one not in lead]
+
+
+def _weight(one: Seen) -> int:
+    """Worst first: a value that fails, one that is too close, one without a verdict, no value."""
+    if any(verdict in ("short", "over") for verdict in one.verdicts):
+        return 0
+    if "too close" in one.verdicts:
+        return 1
+    return 2 if one.judged else 3
+
+
+def values_for(lead: Sequence[Seen], every: Sequence[Seen], told: Told) -> Mapping[str, Value]:
+    """Typed values for an entry's templates: those of the leading instances, and who told us."""
+    values: dict[str, Value] = {"place": facts.place_value(lead, told)}
+    first = lead[0]
+    for judged in first.judged:
+        if not judged.measure.control:
+            values[judged.measure.spec.name] = facts.measure_value(judged, first)
+    count = count_of(lead)
+    if count is not None:
+        word = facts.number_word(count)
+        values["count"] = Value((Span(word, "count", facts.line_ref(first), None, first.instance.line.number),))
+    source = next((one.instance.source for one in every if one.instance.source), None)
+    if source:
+        values["source"] = Value((Span(_the(source), "source", facts.line_ref(first), None, first.instance.line.number),))
+    return values
+
+
+def count_of(seen: Sequence[Seen]) -> int | None:
+    """The count over these instances, if each has one."""
+    counts = [one.instance.count for one in seen if one.instance.count is not None]
+    return sum(counts) if len(counts) == len(seen) else None
+
+
+def places_of(seen: Sequence[Seen]) -> int:
+    """How many places were typed."""
+    return len({one.instance.place for one in seen if one.instance.place})
+
+
+def _pick(variants: Sequence[Variant], seen: Sequence[Seen]) -> Variant | None:
+    return chosen(variants, seen, places_of(seen), count_of(seen))
+
+
+def _observation(finding: Finding, entry: Entry, lead: Sequence[Seen], told: Told) -> Paragraph:
+    variant = _pick(entry.observation, lead)
+    if finding.basis_kind != "first-hand" and not (variant and "basis" in variant.when):
+        return _plain_observation(finding, entry, told)
+    if variant is None:
+        return _plain_observation(finding, entry, told)
+    made = render(variant, values_for(lead, finding.seen, told), entry.file, ref_of(entry, "observation", variant))
+    if not any(span.kind == "place" for span in made.spans):
+        where = facts.place_value(lead, told)
+        if where.spans:
+            made = join([made, Paragraph((engine("This is ", "places"), *where.spans, engine(".", "places")))])
+    return made
+
+
+def ref_of(entry: Entry, field: str, variant: Variant) -> str:
+    """The reference of a library text: code, field, variant."""
+    return f"{entry.code}:{field}" + (f":{variant.name}" if variant.name else "")
+
+
+def _field(field: str, variants: Sequence[Variant], entry: Entry, finding: Finding, told: Told) -> Paragraph:
+    variant = _pick(variants, finding.seen)
+    if variant is None:
+        return EMPTY
+    return render(variant, values_for(finding.seen, finding.seen, told), entry.file, ref_of(entry, field, variant))
+
+
+def _title(finding: Finding, entry: Entry) -> str:
+    variant = _pick(entry.title, finding.seen) or entry.title[-1]
+    title = variant.text
+    if "basis" in variant.when:
+        return title
+    if finding.basis_kind == "told":
+        return f"Told to us: {_lower_first(title)}"
+    if finding.basis_kind == "inferred":
+        return f"Not seen directly: {_lower_first(title)}"
+    return title
+
+
+def _plain_observation(finding: Finding, entry: Entry, told: Told) -> Paragraph:
+    """What was told, inferred or could not be worded, by title and place alone."""
+    first = finding.seen[0]
+    number = first.instance.line.number
+    variant = entry.title[-1]
+    title = Span(_lower_first(variant.text), "text", f"{entry.code}:title", entry.file, variant.line)
+    where = facts.place_value(finding.seen, told).spans
+    place = (Span(" ", "engine", "space"), *where) if where else ()
+    if finding.basis_kind == "told":
+        source = next((one.instance.source for one in finding.seen if one.instance.source), None)
+        who: tuple[Span, ...] = (engine("We were told of this", "told"),)
+        if source:
+            who = (Span(_the(source), "source", facts.line_ref(first), None, number), engine(" told us of this", "told"))
+        spans = (*who, *place, engine(": ", "told"), title, engine(". We did not see it ourselves.", "told"))
+    elif finding.basis_kind == "inferred":
+        spans = (engine("We think this is so", "inferred"), *place, engine(": ", "inferred"), title, engine(". That is an opinion; we did not see it directly.", "inferred"))
+    else:
+        lead = where + (engine(": ", "plain"),) if where else ()
+        spans = (*lead, title, engine(".", "plain"))
+    return Paragraph(sentence_case(spans))
+
+
+def _the(source: str) -> str:
+    return source if not source.islower() or source.startswith(("the ", "a ", "an ", "our ")) else f"the {source}"
+
+
+def _lower_first(text: str) -> str:
+    """A title inside a sentence: its first letter small, unless the word is an abbreviation."""
+    first = text.split(" ", 1)[0]
+    return text if len(first) > 1 and first[1:2].isupper() else text[:1].lower() + text[1:]
+
+
+def _closing(seen: Sequence[Seen], printed: set[str], told: Told) -> list[Paragraph]:
+    """Facts of these instances that their wording did not print."""
+    out: list[Paragraph] = []
+    first = seen[0]
+    for judged in first.judged:
+        name = judged.measure.spec.name
+        if judged.measure.control:
+            out.append(facts.control_sentence(judged, first, told))
+            continue
+        if name not in printed and (not judged.measure.points or any(point.value for point in judged.measure.points)):
+            if judged.measure.quantity is not None and judged.measure.quantity.unit == "date":
+                out.append(facts.date_sentence(judged, first))
+            else:
+                out.append(facts.figure_sentence(_label(judged.measure.spec.label, bool(judged.measure.points)), [(judged, first)], told))
+        out.extend(facts.reason_sentences(judged, first))
+    if "count" not in printed:
+        counted = facts.count_sentence(seen, told)
+        if counted is not None:
+            out.append(counted)
+    for made in (facts.unit_sentence(seen), facts.basis_sentence(seen, False), facts.words_sentence(seen, told)):
+        if made is not None:
+            out.append(made)
+    out.extend(facts.act_sentences(seen))
+    return out
+
+
+def _label(label: str, many: bool) -> str:
+    return label if not many or label.endswith("s") else f"{label} readings" if label != "reading" else "readings"
+
+
+def _elsewhere(lead: Sequence[Seen], rest: Sequence[Seen], told: Told) -> list[Paragraph]:
+    """The other places, each with its own figure."""
+    del lead
+    out: list[Paragraph] = []
+    names = list(dict.fromkeys(item.measure.spec.name for one in rest for item in one.judged if not item.measure.control))
+    for name in names:
+        parts = [(item, one) for one in rest for item in one.judged if item.measure.spec.name == name and not item.measure.control]
+        dated = [pair for pair in parts if pair[0].measure.quantity is not None and pair[0].measure.quantity.unit == "date"]
+        plain = [pair for pair in parts if pair not in dated and (pair[0].text or not pair[0].measure.points)]
+        out.extend(facts.date_sentence(*pair) for pair in dated)
+        if plain:
+            label = _label(plain[0][0].measure.spec.label, bool(plain[0][0].measure.points))
+            out.append(_other_figures(label, plain, told))
+        for item, one in parts:
+            out.extend(facts.reason_sentences(item, one))
+    bare = [one for one in rest if not one.judged]
+    same = facts.same_sentence(bare, told) if bare else None
+    if same is not None:
+        out.append(same)
+    counted = facts.count_sentence(rest, told)
+    for made in (counted, facts.unit_sentence(rest), facts.basis_sentence(rest, False), facts.words_sentence(rest, told)):
+        if made is not None:
+            out.append(made)
+    out.extend(facts.act_sentences(rest))
+    return out
+
+
+def _other_figures(label: str, parts: Sequence[tuple[object, Seen]], told: Told) -> Paragraph:
+    """Figures of the other places, each with its place."""
+    pairs = [(item, one) for item, one in parts]
+    made = facts.figure_sentence(label, pairs, told)  # type: ignore[arg-type]
+    if len(pairs) == 1:
+        where = facts.place_value([pairs[0][1]], told)
+        if where.spans:
+            spans = list(made.spans[:-1]) + [engine(" ", "figures"), *where.spans, engine(".", "figures")]
+            return Paragraph(tuple(spans))
+    return made
+
+
+def _do(finding: Finding) -> Paragraph:
+    """The inspector's own recommendation, word for word."""
+    if not finding.do:
+        return EMPTY
+    line = next(one.instance.line.number for one in finding.seen for item in one.instance.overrides if item.key == "do")
+    text = finding.do if finding.do.endswith((".", "!", "?")) else finding.do + "."
+    return Paragraph((Span(text, "words", f"line {line}", None, line),))
+
+
+def _own(finding: Finding, told: Told) -> Texts:
+    """A finding that the library does not have: the inspector's title, places, figures and words."""
+    first = finding.seen[0]
+    number = first.instance.line.number
+    title = finding.title
+    quoted = (engine("“", "own"), Span(title, "words", facts.line_ref(first), None, number), engine("”", "own"))
+    where = facts.place_value(finding.seen, told).spans
+    lead = where + (engine(", the", "own"),) if where else (engine("The", "own"),)
+    spans = (*lead, engine(" inspector wrote: ", "own"), *quoted, engine(".", "own"))
+    if finding.basis_kind == "told":
+        source = next((one.instance.source for one in finding.seen if one.instance.source), None)
+        who = (Span(_the(source), "source", facts.line_ref(first), None, number), engine(" told us", "told")) if source else (engine("We were told", "told"),)
+        place = (engine(" of this ", "told"), *where, engine(": ", "told")) if where else (engine(": ", "told"),)
+        spans = (*who, *place, *quoted, engine(". We did not see it ourselves.", "told"))
+    elif finding.basis_kind == "inferred":
+        place = (engine(" ", "space"), *where) if where else ()
+        spans = (engine("We think this is so", "inferred"), *place, engine(": ", "inferred"), *quoted, engine(". That is an opinion; we did not see it directly.", "inferred"))
+    lead_seen, rest = _lead(finding.seen)
+    observation = join([Paragraph(sentence_case(spans)), *_closing(lead_seen, set(), told), *_elsewhere(lead_seen, rest, told)])
+    shown = {"told": f"Told to us: {_lower_first(title)}", "inferred": f"Not seen directly: {_lower_first(title)}"}
+    return Texts(shown.get(finding.basis_kind, title), observation, EMPTY, _do(finding))

@@ -1,0 +1,97 @@
+"""Descriptions, results and statuses as sentences; captions and notes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from narrator.assess.model import Seen
+from narrator.compose import facts
+from narrator.compose.choose import chosen
+from narrator.compose.english import capital_first
+from narrator.compose.facts import Told
+from narrator.compose.paragraphs import count_of, places_of, ref_of, values_for
+from narrator.compose.place import phrase
+from narrator.compose.template import render
+from narrator.read.model import Item, Line
+
+UNSEEN = {"not inspected": "We did not inspect", "partly": "We saw only part of"}
+
+
+def where_of(line: Line, told: Told) -> str:
+    """The place of a line as a phrase, from its own cell or its heading; '' when there is none."""
+    place = line.where or line.heading_place or ""
+    parts = [phrase(part.strip(), told.places) for part in place.split(";") if part.strip()]
+    return " and ".join(parts)
+
+
+def description_text(line: Line, told: Told) -> str:
+    """`Roof covering: asphalt shingle, on the main roof.`"""
+    where = where_of(line, told) if line.where else ""
+    return f"{capital_first(line.key)}: {line.value}" + (f", {where}" if where else "") + "."
+
+
+def result_text(line: Line, kind: str, told: Told) -> str:
+    """An `ok`, a `tested` that went fine, or a line with only fine words: what was typed, never more."""
+    where = where_of(line, told)
+    said = [item.text for item in line.items if item.kind in ("words", "value", "series", "unit")]
+    quoted = [f"“{item.value}”" for item in line.items if item.kind == "quote"]
+    rest = ", ".join([*said, *quoted, *([line.reason] if line.reason else [])])
+    thing = capital_first(line.what)
+    if kind == "tested":
+        return f"{thing}{', ' + where if where else ''}: {rest}, when tested." if rest else f"{thing}{', ' + where if where else ''}: tested; nothing to report that day."
+    if kind == "ok":
+        tail = f"; {rest}" if rest else ""
+        return f"{thing}{', ' + where if where else ''}: nothing to report that day{tail}."
+    return f"In the inspector's words: “{line.what}”{', ' + where if where else ''}{'; ' + rest if rest else ''}."
+
+
+def counts_of(items: Sequence[Item]) -> list[str]:
+    """Typed counts, as words."""
+    return [f"x{item.numbers[0]}" for item in items if item.kind == "count"]
+
+
+def status_text(line: Line, told: Told) -> str:
+    """`We did not inspect the crawl space. The reason: hatch painted shut.`"""
+    where = where_of(line, told) if line.where else ""
+    thing = line.what if line.what[:1].isupper() and line.what[1:2].isupper() else line.what[:1].lower() + line.what[1:]
+    article = "" if thing.lower().startswith(("the ", "all ", "any ", "both ", "some ", "part ")) or not thing else "the "
+    place = f" {where}" if where else ""
+    if line.key == "not present":
+        return f"Not present: {thing}{place}{'; ' + line.reason if line.reason else ''}."
+    lead = f"{UNSEEN[line.key]} {article}{thing}{place}"
+    if line.key == "partly":
+        return f"{lead}: {line.reason}." if line.reason else f"{lead}."
+    return f"{lead}. The reason: {line.reason}." if line.reason else f"{lead}. No reason was written down."
+
+
+def photos_of(line: Line) -> list[int]:
+    """Photo numbers of a line, in order, once each."""
+    found = [number for item in line.items if item.kind in ("photos", "sketch") for number in item.numbers]
+    return list(dict.fromkeys([*line.photos, *found]))
+
+
+def words_of(line: Line) -> list[str]:
+    """Own words among the details of a line."""
+    return [item.value if item.kind == "quote" else item.text for item in line.items if item.kind in ("words", "quote")]
+
+
+def met_text(one: Seen, told: Told) -> str:
+    """A measure that meets its criterion, as a result: the entry's `meets` wording, or the plain figures."""
+    entry = one.instance.entry
+    control = [item for item in one.judged if item.measure.control]
+    if control:
+        return facts.control_sentence(control[0], one, told).text
+    if entry is not None:
+        variant = chosen(entry.observation, [one], places_of([one]), count_of([one]))
+        if variant is not None and "meets" in variant.when.values():
+            made = render(variant, values_for([one], [one], told), entry.file, ref_of(entry, "observation", variant))
+            return made.text + _extras(one, told)
+    figures = "; ".join(f"{item.measure.spec.label} {item.text}" for item in one.judged)
+    where = facts.place_value([one], told)
+    place = "".join(span.text for span in where.spans)
+    return capital_first(f"{place + ', ' if place else ''}{figures}.") + _extras(one, told)
+
+
+def _extras(one: Seen, told: Told) -> str:
+    words = facts.words_sentence([one], told)
+    return f" {words.text}" if words is not None else ""

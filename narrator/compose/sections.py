@@ -1,0 +1,134 @@
+"""Sections: each system with its descriptions, findings, results and statuses."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from narrator.assess.claims import Systems, system_of
+from narrator.assess.model import Seen
+from narrator.compose import rows
+from narrator.compose.english import capital_first
+from narrator.compose.facts import Told
+from narrator.compose.plain import measures
+from narrator.read.model import Checklist, Line
+from narrator.report import Description, Finding, Result, Section, Status
+from narrator.resolve.words import Vocabulary
+
+
+def write_sections(
+    checklist: Checklist,
+    findings: Sequence[Finding],
+    results: Sequence[tuple[Line, str]],
+    met: Sequence[Seen],
+    young: Sequence[Seen],
+    systems: Systems,
+    vocabulary: Vocabulary,
+    told: Told,
+) -> list[Section]:
+    """Sections in the library's order; a system heading always makes one, and `other` takes what no system claims."""
+    made: dict[str, Section] = {}
+
+    def section(system: str) -> Section:
+        name = system if system in systems.titles else "other"
+        return made.setdefault(
+            name,
+            {
+                "system": name,
+                "title": systems.titles[name],
+                "lines": [],
+                "descriptions": [],
+                "results": [],
+                "statuses": [],
+                "findings": [],
+            },
+        )
+
+    for line in checklist.lines:
+        if line.kind == "heading" and line.key:
+            section(line.key)
+        elif line.kind == "description":
+            section(system_of(line.key, systems, vocabulary, line.heading_system))["descriptions"].append(_description(line, told))
+        elif line.kind == "status" and line.key not in ("ok", "tested"):
+            section(system_of(line.what, systems, vocabulary, line.heading_system))["statuses"].append(_status(line, told))
+    for line, kind in results:
+        section(system_of(line.what, systems, vocabulary, line.heading_system))["results"].append(_result(line, kind, told))
+    for one in met:
+        section(one.instance.match.code.split(".", 1)[0])["results"].append(_met(one, told))
+    for one in young:
+        section(one.instance.match.code.split(".", 1)[0])["descriptions"].append(_young(one, told))
+    for finding in findings:
+        home = finding["code"].split(".", 1)[0]
+        if home == "own":
+            line = next(item for item in checklist.lines if item.number == finding["lines"][0])
+            home = system_of(line.what, systems, vocabulary, line.heading_system)
+        section(home)["findings"].append(finding)
+    out = [made[name] for name in systems.order if name in made]
+    for item in out:
+        item["results"].sort(key=lambda row: row["lines"])
+        found = [*item["descriptions"], *item["results"], *item["statuses"], *item["findings"]]
+        item["lines"] = sorted({number for row in found for number in row["lines"]})  # type: ignore[index]
+    return out
+
+
+def _description(line: Line, told: Told) -> Description:
+    return {
+        "name": line.key,
+        "value": line.value,
+        "place": line.where or None,
+        "text": rows.description_text(line, told),
+        "lines": [line.number],
+        "photos": rows.photos_of(line),
+        "words": [*rows.words_of(line), *(item.text for item in line.items if item.kind not in ("words", "quote", "photos", "sketch"))],
+    }
+
+
+def _young(one: Seen, told: Told) -> Description:
+    line = one.instance.line
+    figure = next(item.text for item in one.judged if item.measure.spec.kind == "age")
+    return {
+        "name": line.what,
+        "value": figure,
+        "place": one.instance.place,
+        "text": f"{capital_first(line.what)}: {figure}." if figure not in line.what else f"{capital_first(line.what)}.",
+        "lines": [line.number],
+        "photos": list(one.instance.photos),
+        "words": list(one.instance.words),
+    }
+
+
+def _result(line: Line, kind: str, told: Told) -> Result:
+    return {
+        "kind": kind,
+        "text": rows.result_text(line, kind, told),
+        "lines": [line.number],
+        "code": None,
+        "place": line.where or line.heading_place,
+        "measures": [],
+        "photos": rows.photos_of(line),
+        "words": rows.words_of(line),
+    }
+
+
+def _met(one: Seen, told: Told) -> Result:
+    return {
+        "kind": "measured",
+        "text": rows.met_text(one, told),
+        "lines": [one.instance.line.number],
+        "code": one.instance.match.code,
+        "place": one.instance.place,
+        "measures": measures(one),
+        "photos": list(one.instance.photos),
+        "words": list(one.instance.words),
+    }
+
+
+def _status(line: Line, told: Told) -> Status:
+    return {
+        "kind": line.key,
+        "what": line.what,
+        "place": line.where or None,
+        "reason": line.reason or None,
+        "text": rows.status_text(line, told),
+        "lines": [line.number],
+        "photos": rows.photos_of(line),
+    }

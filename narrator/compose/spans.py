@@ -1,0 +1,90 @@
+"""Paragraphs as lists of spans: every piece of text knows its kind and where it came from, so nothing untraced can print."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from narrator.report import TraceSpan
+
+# Kinds: text (library wording), engine (narrator's own sentences), and the typed ones.
+TYPED = ("quantity", "place", "count", "date", "trade", "words", "criterion", "source", "act", "unit", "number", "gloss", "photo")
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A piece of text. `ref` names its source (entry field and variant, checklist line, criterion...); `file` and `line` where."""
+
+    text: str
+    kind: str
+    ref: str = ""
+    file: str | None = None
+    line: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """One field of a finding as spans."""
+
+    spans: tuple[Span, ...]
+
+    @property
+    def text(self) -> str:
+        """The text as printed."""
+        return "".join(span.text for span in self.spans)
+
+
+EMPTY = Paragraph(())
+
+
+def engine(text: str, ref: str) -> Span:
+    """A piece of narrator's own wording."""
+    return Span(text, "engine", ref)
+
+
+def join(paragraphs: Iterable[Paragraph]) -> Paragraph:
+    """Paragraphs as one, a space between."""
+    out: list[Span] = []
+    for paragraph in paragraphs:
+        if not paragraph.text.strip():
+            continue
+        if out:
+            out.append(Span(" ", "engine", "space"))
+        out.extend(paragraph.spans)
+    return Paragraph(tuple(out))
+
+
+def sentence_case(spans: Sequence[Span]) -> tuple[Span, ...]:
+    """The first letter of each sentence that a typed value opens, as a capital; quoted words are never touched."""
+    out: list[Span] = []
+    before = ""
+    for span in spans:
+        text = span.text
+        opens = not before.strip() or before.rstrip().endswith((".", "!", "?", ".”", '."'))
+        if text and opens and span.kind != "words" and text[0].islower():
+            text = text[0].upper() + text[1:]
+        out.append(replace(span, text=text))
+        before += text
+    return tuple(out)
+
+
+def trace(field: str, paragraph: Paragraph) -> list[TraceSpan]:
+    """The spans of a paragraph with their character positions."""
+    out: list[TraceSpan] = []
+    at = 0
+    for span in paragraph.spans:
+        end = at + len(span.text)
+        if span.text:
+            out.append(
+                {
+                    "field": field,
+                    "start": at,
+                    "end": end,
+                    "kind": span.kind,
+                    "ref": span.ref,
+                    "file": span.file,
+                    "line": span.line,
+                }
+            )
+        at = end
+    return out

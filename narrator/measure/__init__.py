@@ -1,0 +1,1 @@
+"""Quantities of the checklist: read them, convert them, print them, hold them against published figures."""

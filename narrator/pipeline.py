@@ -1,0 +1,71 @@
+"""From text to report: read, resolve, assess, compose. Each stage takes one value and returns the next."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from narrator import __version__
+from narrator.assess.claims import Systems, systems_from
+from narrator.assess.contradictions import contradictions
+from narrator.assess.group import Means, assess
+from narrator.assess.headers import read_headers
+from narrator.assess.wording import typed_words
+from narrator.compose.facts import Told
+from narrator.compose.place import Places, places_from
+from narrator.compose.report import Library, compose
+from narrator.read.model import Checklist
+from narrator.read.notation import Grammar, read_checklist
+from narrator.report import Report
+from narrator.resolve.lines import resolve
+from narrator.resolve.model import Remark
+from narrator.resolve.words import Vocabulary, understand
+from narrator.source import index as store
+from narrator.source.index import Index
+
+
+def grammar_of(index: Index) -> Grammar:
+    """What the reader must know of this library."""
+    systems = systems_of(index)
+    return Grammar(
+        systems=systems.names,
+        places=places_of(index),
+        descriptions=frozenset(systems.described),
+        has_condition=partial(_has_condition, store.vocabulary(index)),
+    )
+
+
+def _has_condition(vocabulary: Vocabulary, text: str) -> bool:
+    return bool(understand(text, vocabulary).conditions)
+
+
+def systems_of(index: Index) -> Systems:
+    """The systems of this library."""
+    return systems_from(store.document(index, "systems"), store.document(index, "descriptions"))
+
+
+def places_of(index: Index) -> Places:
+    """The known places of this library."""
+    return places_from(store.document(index, "places"))
+
+
+def draft_text(text: str, path: str, index: Index) -> Report:
+    """The draft of a checklist in the notation. Raises NarratorError only for a text that cannot be read at all."""
+    return draft_checklist(read_checklist(text, path, grammar_of(index)), index)
+
+
+def draft_checklist(checklist: Checklist, index: Index) -> Report:
+    """The draft of a checklist that has been read, from whatever form."""
+    places, systems, vocabulary = places_of(index), systems_of(index), store.vocabulary(index)
+    house = read_headers(checklist, store.document(index, "windows"))
+    resolved = resolve(checklist, index, places)
+    trades = store.document(index, "trades")["trades"]
+    names = {str(name).lower(): item["id"] for item in trades for name in (item["id"], item["label"], *item["names"])}
+    year = house.visited_day.year if house.visited_day else None
+    judged = assess(resolved.instances, index, Means(year, house.uncertainty, names, systems.order))
+    statuses = [line for line in checklist.lines if line.kind == "status"]
+    against = contradictions(statuses, judged.findings, dict(systems.names), places, vocabulary)
+    readers = [Remark(kind, (number,), text) for kind, number, text in checklist.notes]
+    notes = [*readers, *house.notes, *resolved.notes, *judged.notes, *against, *typed_words(checklist, judged.findings)]
+    documents = {name: store.document(index, name) for name in ("trades", "glossary", "limits", "terms")}
+    library = Library(systems, vocabulary, documents, index.version, index.fingerprint, __version__)
+    return compose(checklist, house, resolved, judged, notes, library, Told(places))

@@ -1,0 +1,91 @@
+"""What a printed report is made of, before a format lays it out: texts ready to print, unescaped."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Ref:
+    """A finding that a text speaks of: the number people say, and the id to link to."""
+
+    number: int
+    anchor: str
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading: 1 the title, 2 a part of the report, 3 inside a part."""
+
+    level: int
+    text: str
+    role: str = ""
+    refs: tuple[Ref, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Para:
+    """A paragraph. The role says what it is; formats may set it apart, and never change its words."""
+
+    text: str
+    role: str = "prose"
+    refs: tuple[Ref, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of a list."""
+
+    text: str
+    ref: Ref | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Items:
+    """A list, under a label or none."""
+
+    label: str
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Meta:
+    """The one line under a finding's title."""
+
+    severity: str
+    leads: tuple[str, ...]
+    others: tuple[str, ...]
+    places: tuple[str, ...]
+    photos: tuple[int, ...]
+    sketches: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """A finding."""
+
+    ref: Ref
+    title: str
+    meta: Meta
+    paragraphs: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table; the last `empty` columns are for the reader to fill in."""
+
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    empty: int = 0
+
+
+Block = Heading | Para | Items | Condition | Table
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of the report, in printed order. Empty parts are never made."""
+
+    role: str
+    blocks: tuple[Block, ...]
+    anchor: str = ""

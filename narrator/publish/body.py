@@ -1,0 +1,98 @@
+"""A system of the house: what is there, stories, findings, what went as it should, what was not seen."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+
+from narrator.publish.blocks import Block, Condition, Heading, Meta, Para, Part, Ref
+from narrator.publish.labels import Labels
+from narrator.publish.text import counted, inline, listing, paragraphs, quoted, run, shown
+from narrator.report import Connection, Finding, LimitRef, Section
+
+ONE_PARAGRAPH = 60
+"""Words. A finding up to this long is one paragraph; a longer one starts what to do on a new line."""
+
+LOOKED_AT = "What we looked at or tested here"
+NOT_SEEN = "What we could not see here"
+
+
+def section(
+    part: Section, connections: Sequence[Connection], refs: dict[str, Ref], told: set[int], labels: Labels
+) -> Part:
+    """One system. `told` holds the stories printed so far, and takes those that this one prints."""
+    blocks = list(
+        _running(_extras(each["text"], each["words"], each["photos"]) for each in part["descriptions"])
+    )
+    here = {found["id"] for found in part["findings"]}
+    for at, connection in enumerate(connections):
+        if at not in told and here.intersection(connection["findings"]):
+            told.add(at)
+            blocks += _story(connection, refs)
+    blocks += [_condition(found, labels) for found in part["findings"]]
+    statuses = [(each["kind"], _extras(each["text"], (), each["photos"])) for each in part["statuses"]]
+    went_well = [_extras(each["text"], each["words"], each["photos"]) for each in part["results"]]
+    blocks += _headed(LOOKED_AT, went_well + [text for kind, text in statuses if kind == "not present"])
+    blocks += _headed(NOT_SEEN, [text for kind, text in statuses if kind != "not present"])
+    return Part("system", (Heading(2, inline(part["title"])), *blocks) if blocks else (), part["system"])
+
+
+def _running(texts: Iterable[str]) -> Iterator[Block]:
+    for text in paragraphs(run(texts)):
+        yield Para(text)
+
+
+def _headed(heading: str, texts: list[str]) -> list[Block]:
+    prose = list(_running(texts))
+    return [Heading(3, heading), *prose] if prose else []
+
+
+def _extras(text: str, words: Sequence[str], photos: Sequence[int]) -> str:
+    """The sentence, with the own words and photos that it does not say itself."""
+    text = shown(text)
+    own = [quoted(word) for word in map(inline, words) if word and word not in inline(text)]
+    numbers = counted("photo", photos) if "photo" not in text else ""
+    if not own and not numbers:
+        return text
+    said = f"{text.removesuffix('.')}: {listing(own)}" if own else text.removesuffix(".")
+    return f"{said} ({numbers})." if numbers else f"{said}."
+
+
+def _story(connection: Connection, refs: dict[str, Ref]) -> Iterator[Block]:
+    told = sorted((refs[each] for each in connection["findings"] if each in refs), key=lambda ref: ref.number)
+    numbers = listing([str(ref.number) for ref in told])
+    yield Heading(3, f"Number{'s' if len(told) > 1 else ''} {numbers}, told together", "story", tuple(told))
+    for text in paragraphs(connection["text"]):
+        yield Para(text, "story")
+
+
+def _condition(found: Finding, labels: Labels) -> Condition:
+    instances = found["instances"]
+    meta = Meta(
+        severity=inline(labels.severity(found["severity"], found["danger"])),
+        leads=tuple(inline(labels.trade(each["id"])) for each in found["trades"] if each["role"] == "lead"),
+        others=tuple(inline(labels.trade(each["id"])) for each in found["trades"] if each["role"] != "lead"),
+        places=tuple(place for place in map(inline, found["places"]) if place),
+        photos=tuple(sorted(set(found["photos"]))),
+        sketches=tuple(
+            sorted({number for each in instances for number in each["sketches"]} - set(found["photos"]))
+        ),
+    )
+    seen = [found["observation"], found["implication"], *dict.fromkeys(map(_limit, found["limits"]))]
+    others = listing([labels.asked(each) for each in found["ask"]])
+    what_to_do = [
+        "" if found["why"].strip() in found["implication"] else found["why"],
+        found["recommendation"],
+        f"Also ask {others}." if others else "",
+    ]
+    short = len(run(seen + what_to_do).split()) <= ONE_PARAGRAPH
+    prose = [run(seen + what_to_do)] if short else [run(seen), run(what_to_do)]
+    printed = tuple(text for each in prose for text in paragraphs(each))
+    return Condition(Ref(found["number"], found["id"]), inline(found["title"]), meta, printed)
+
+
+def _limit(limit: LimitRef) -> str:
+    at = limit["at"]
+    if at is None or re.search(rf"(?<!\d){at}(?!\d)", limit["text"]):
+        return limit["text"]
+    return f"Not seen here: as at number {at}."

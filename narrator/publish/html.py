@@ -1,0 +1,113 @@
+"""HTML: one self-contained file, a letter with a margin. No script and nothing from elsewhere."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from pathlib import Path
+from typing import NamedTuple
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
+from markupsafe import Markup
+
+from narrator.publish import meta
+from narrator.publish.blocks import Block, Condition, Heading, Ref
+from narrator.publish.labels import Labels
+from narrator.publish.order import DRAFT, DRAFT_END, is_draft, title, walk
+from narrator.publish.said import pointer
+from narrator.publish.text import NARROW, NBSP
+from narrator.report import Report
+
+TEMPLATES = Path(__file__).parent / "templates"
+
+_NUMBERS = re.compile(
+    rf"(?i)\bnumber[ {NBSP}][0-9]{{1,9}}\b"
+    rf"|\bnumbers[ {NBSP}][0-9]{{1,9}}\b(?:(?:,| and| to| or)[ {NBSP}][0-9]{{1,9}}\b)*"
+)
+
+
+class Piece(NamedTuple):
+    """A stretch of text, and what it links to if anything."""
+
+    text: str
+    href: str
+
+
+def write(report: Report, labels: Labels) -> str:
+    """The report as HTML."""
+    parts = walk(report, labels)
+    return _template().render(
+        title=title(report),
+        parts=parts,
+        found={
+            block.ref.number: block.ref
+            for part in parts
+            for block in part.blocks
+            if isinstance(block, Condition)
+        },
+        draft=is_draft(report),
+        draft_mark=DRAFT,
+        draft_end=DRAFT_END,
+        dot=f"{NBSP}· ",
+        meta=meta,
+        style=Markup((TEMPLATES / "report.css").read_text("utf-8")),
+    )
+
+
+@cache
+def _template() -> Template:
+    environment = Environment(
+        loader=FileSystemLoader(TEMPLATES),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    environment.filters |= {"kind": _kind, "grouped": _grouped, "anchor": anchor, "linked": linked}
+    environment.filters["pointer"] = pointer
+    return environment.get_template("report.html.j2")
+
+
+def anchor(identity: str) -> str:
+    """A finding's id as the id of its element: no space, and nothing that a link would read otherwise."""
+    return re.sub(r"[^\w.~-]", "-", identity)
+
+
+def linked(text: str, found: dict[int, Ref]) -> list[Piece]:
+    """The text in pieces: `number 7` and `numbers 3, 4 and 5` link to the findings of that number."""
+    pieces, end = [], 0
+    for match in _NUMBERS.finditer(text):
+        pieces += [Piece(text[end : match.start()], ""), *_each(match[0], found)]
+        end = match.end()
+    return [Piece(_kept(piece.text), piece.href) for piece in [*pieces, Piece(text[end:], "")] if piece.text]
+
+
+def _kept(text: str) -> str:
+    """A figure and its percent or degree sign stay on one line."""
+    return re.sub(r"(?<=\d) (?=[%°])", NARROW, text)
+
+
+def _each(text: str, found: dict[int, Ref]) -> list[Piece]:
+    """`number 7` as one link, else each number by itself."""
+    spans = [text] if text[6] in f" {NBSP}" else re.split(r"([0-9]+)", text)
+    refs = [
+        found.get(int(span[7:] if span is text else span)) if span[-1:].isdigit() else None for span in spans
+    ]
+    return [
+        Piece(span, f"#{anchor(ref.anchor)}" if ref else "") for span, ref in zip(spans, refs, strict=True)
+    ]
+
+
+def _kind(block: Block) -> str:
+    return type(block).__name__
+
+
+def _grouped(blocks: tuple[Block, ...]) -> list[list[Block]]:
+    """Each finding alone; other blocks with the heading that they follow, which may stand in the margin."""
+    groups: list[list[Block]] = []
+    for block in blocks:
+        if not groups or isinstance(block, Heading | Condition) or isinstance(groups[-1][0], Condition):
+            groups.append([])
+        groups[-1].append(block)
+    return groups

@@ -1,0 +1,23 @@
+"""The numbers that a text speaks of, in words."""
+
+from __future__ import annotations
+
+import re
+
+from narrator.publish.blocks import Para, Row
+from narrator.publish.text import listing, numbers
+
+_SAID = re.compile(r"(?i)\bnumbers?\s\d")
+
+
+def pointer(block: Para) -> str:
+    """` See numbers 1, 3 and 7 to 12.` after a paragraph about findings that names none of their numbers."""
+    if not block.refs or _SAID.search(block.text):
+        return ""
+    every = listing(numbers(ref.number for ref in block.refs).split(", "))
+    return f" See number{'s' if len(block.refs) > 1 else ''} {every}."
+
+
+def numbered(row: Row) -> str:
+    """`Number 7: ` before a line of a list that is about a finding."""
+    return f"Number {row.ref.number}: " if row.ref else ""

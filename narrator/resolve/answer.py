@@ -1,0 +1,178 @@
+"""One phrase, one answer: exact, then likeness with vetoes; never a silent guess."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import partial
+
+from narrator.compose.place import Places, find_known
+from narrator.compose.place import is_known as _is_known
+from narrator.measure.scan import scan
+from narrator.read.cells import trim
+from narrator.read.model import Item
+from narrator.resolve.bind import quantity_fits, series_fits
+from narrator.resolve.likeness import Scored, choose, rank
+from narrator.resolve.model import Near
+from narrator.resolve.words import Phrase, name_key, plain_words, understand
+from narrator.source import index as store
+from narrator.source.index import Index
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What a phrase was taken to be. `place` is a place that stood in the phrase; `left` the typed words nothing explains."""
+
+    code: str
+    how: str
+    score: float
+    place: str | None
+    left: tuple[str, ...]
+    hedged: bool
+    conditions: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class NoAnswer:
+    """Why there is none, and the nearest entries."""
+
+    reason: str
+    near: tuple[Near, ...]
+    fine: bool
+    conditions: frozenset[str]
+
+
+def without_quantities(text: str) -> str:
+    """A phrase with its figures taken out."""
+    out = text
+    for found in reversed(scan(text)):
+        out = f"{out[: found.start]} {out[found.end :]}"
+    return trim(re.sub(r"\s+", " ", out)).strip(" ,:=@")
+
+
+def readings(text: str, places: Places) -> list[tuple[str, str | None]]:
+    """The ways a phrase can be read: as it is, without a known place in it, without what stands after a relation word."""
+    out: list[tuple[str, str | None]] = [(text, None)]
+    known = find_known(text, places)
+    if known is not None:
+        start, end = known
+        before = re.sub(r"\b(?:in|at|on|of|from|inside|the|to|for|around)\s*$", "", re.sub(r"\bthe\s*$", "", text[:start]).rstrip(), flags=re.I)
+        rest = trim(f"{trim(before)} {trim(text[end:])}")
+        if rest:
+            out.append((rest, text[start:end]))
+    relation = _relation(text, places)
+    if relation is not None:
+        out.append((trim(text[:relation]), trim(text[relation:])))
+        if known is not None and known[1] <= relation:
+            start, end = known
+            rest = trim(f"{text[:start]} {text[end:relation]}")
+            if trim(rest):
+                out.append((trim(rest), f"{text[start:end]}, {trim(text[relation:])}"))
+    return [(phrase, place) for phrase, place in out if plain_words(phrase)]
+
+
+def _relation(text: str, places: Places) -> int | None:
+    """Where the first relation word after the first word stands, with something behind it."""
+    words = "|".join(sorted((re.escape(word) for word in places.relations), key=len, reverse=True))
+    match = re.search(rf"(?<=\w)\s+({words})\s+\w", text, re.IGNORECASE)
+    return match.start(1) if match else None
+
+
+def answer(
+    text: str, index: Index, places: Places, prefer: str | None, values: Sequence[Item]
+) -> Answer | NoAnswer:
+    """The entry that a phrase (figures taken out) names, or why none may be taken. `values`: the figures on the line."""
+    fits = partial(value_fits, index, tuple(values))
+    if "." in text and store.entry(index, text.lower()) is not None:
+        return Answer(text.lower(), "code", 1.0, None, (), False, frozenset())
+    vocabulary = store.vocabulary(index)
+    found: list[tuple[int, int, Answer]] = []
+    first: NoAnswer | None = None
+    for order, (phrase, place) in enumerate(readings(text, places)):
+        understood = understand(phrase, vocabulary)
+        exact = _exact(phrase, understood, index, fits)
+        if exact is not None:
+            # A phrase that stands before a relation word was cut by us: that is a likeness, to be listed.
+            how = "name" if place is None or _is_known(place, places) else "likeness"
+            made = Answer(exact, how, 1.0, place, (), False, understood.conditions)
+            if place is None:
+                return made
+            found.append((0, order, made))
+            continue
+        ranked = ranking(understood, index, fits)
+        chosen = choose(ranked, vocabulary.thresholds, prefer)
+        if chosen is not None:
+            left = left_over(understood, chosen, index)
+            made = Answer(chosen.code, "likeness", chosen.score, place, left, understood.hedged, understood.conditions)
+            found.append((len(left), order, made))
+        elif first is None:
+            first = _none(understood, ranked)
+    if found:
+        # The reading that leaves fewest words unexplained; the fuller one when two leave the same.
+        return min(found, key=lambda item: item[:2])[2]
+    assert first is not None
+    return first
+
+
+def value_fits(index: Index, values: Sequence[Item], code: str) -> bool:
+    """Whether any figure of the line has the dimension of a measure of this entry."""
+    entry = store.entry(index, code)
+    if entry is None:
+        return False
+    for item in values:
+        for spec in entry.measures:
+            if item.quantity is not None and quantity_fits(item.quantity, spec):
+                return True
+            if item.kind == "series" and series_fits(item, spec):
+                return True
+    return False
+
+
+def ranking(understood: Phrase, index: Index, fits: Callable[[str], bool]) -> tuple[Scored, ...]:
+    """Every entry that shares a word with the phrase, best first."""
+    words = understood.parts | understood.conditions
+    names = store.name_rows(index, words or understood.others)
+    known = store.known_of(index, (name.code for name in names))
+    return rank(understood, names, known, store.vocabulary(index).weights, fits)
+
+
+def _exact(phrase: str, understood: Phrase, index: Index, fits: Callable[[str], bool]) -> str | None:
+    """The code whose name this is; the plain name of a measured thing answers only a line with a value."""
+    key = name_key(phrase)
+    code = store.exact(index, key) if key else None
+    return code if code is not None and (understood.conditions or fits(code)) else None
+
+
+def left_over(understood: Phrase, chosen: Scored, index: Index) -> tuple[str, ...]:
+    """The typed words that the entry does not explain."""
+    known = store.known_of(index, [chosen.code])[chosen.code]
+    name_words = set(chosen.name.split()) | set(plain_words(known.title))
+    out: list[str] = []
+    for token in understood.tokens:
+        if token.kind == "other" and not set(token.words) <= name_words:
+            out.extend(token.words)
+        elif token.kind == "fine" and not set(token.words) & name_words:
+            out.extend(token.words)
+    return tuple(out)
+
+
+def _none(understood: Phrase, ranked: tuple[Scored, ...]) -> NoAnswer:
+    near = tuple(Near(item.code, item.title, item.score) for item in ranked[:3])
+    conditions = understood.conditions
+    fine = bool(understood.fine) and not conditions
+    if understood.unclear:
+        reason = "The 'no' here can be read in two ways."
+    elif fine:
+        reason = "Its only condition words say that something is as it should be."
+    elif not conditions:
+        reason = "No word here says what is wrong, and no figure goes with it."
+    elif understood.fine:
+        reason = "It says both that something is right and that something is wrong."
+    elif len([item for item in ranked if item.passes]) > 1:
+        reason = "Two answers are equally near."
+    elif near:
+        reason = "Nothing in the library says just this."
+    else:
+        reason = "The library has nothing like this."
+    return NoAnswer(reason, near, fine, conditions)

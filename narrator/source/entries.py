@@ -1,0 +1,80 @@
+"""An entry file as its stored form: plain lists and mappings that go into the index as JSON."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from narrator.source.model import TEXT_FIELDS
+from narrator.source.positions import Located
+
+ENTRY_FORMAT = "narrator.entry/1"
+
+
+def stored_entry(located: Located, code: str) -> dict[str, Any]:
+    """The stored form of a valid entry file. Shapes are checked before (see `check`); here nothing is judged."""
+    value = located.value
+    trade = value["trade"] if isinstance(value["trade"], dict) else {"lead": value["trade"]}
+    stored: dict[str, Any] = {
+        "code": code,
+        "file": located.path,
+        "names": [str(name) for name in value["names"]],
+        "element": str(value["element"]),
+        "lead": trade["lead"],
+        "with": trade.get("with", []),
+        "ask": value.get("ask", []),
+        "severity": value["severity"],
+        "why": " ".join(str(value["why"]).split()),
+        "why_line": located.pos(("why",)).line,
+        "danger": value.get("danger", []),
+        "course": value["course"],
+        "intrusive": bool(value.get("intrusive", False)),
+        "basis": value.get("basis", "seen"),
+        "raise": [[item["when"], item["to"], " ".join(item["why"].split())] for item in value.get("raise", [])],
+        "measures": [
+            [
+                name,
+                spec["kind"],
+                spec.get("criterion"),
+                spec.get("label", name.replace("_", " ")),
+                spec.get("also", []),
+                bool(spec.get("context", False)),
+                bool(spec.get("series", False)),
+                spec.get("typical"),
+                spec.get("hold", "each"),
+            ]
+            for name, spec in value.get("measures", {}).items()
+        ],
+        "leads_to": value.get("leads_to", []),
+        "limits": value.get("limits", []),
+    }
+    for field in TEXT_FIELDS:
+        stored[field] = _variants(located, field)
+    return stored
+
+
+def _variants(located: Located, field: str) -> list[list[Any]]:
+    """`[name, when, text, line]` for each wording of a field; white space is folded as in print."""
+    value = located.value[field]
+    if not isinstance(value, list):
+        return [["", {}, fold(str(value)), text_line(located, (field,))]]
+    return [
+        [
+            str(item.get("name", "")),
+            item.get("when", {}),
+            fold(str(item["text"])),
+            text_line(located, (field, index, "text")),
+        ]
+        for index, item in enumerate(value)
+    ]
+
+
+def fold(text: str) -> str:
+    """White space folded: a text of several lines prints as one paragraph."""
+    return " ".join(text.split())
+
+
+def text_line(located: Located, key: tuple[str | int, ...]) -> int:
+    """The line a text starts on: for a block text (`|`) the line below its key."""
+    line = located.pos(key).line
+    at = located.lines[line - 1] if 0 < line <= len(located.lines) else ""
+    return line + 1 if at.rstrip().endswith(("|", ">", "|-", ">-")) else line

@@ -1,0 +1,119 @@
+"""What a library holds: entries with their variants and measures, and the shared lists."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+# Fields of an entry that hold one text or named variants.
+TEXT_FIELDS = ("title", "observation", "implication", "recommendation")
+
+
+@dataclass(frozen=True, slots=True)
+class Variant:
+    """One wording of a field. `when` is closed data (empty: always); `line` is where the text stands in the entry's file."""
+
+    name: str
+    when: Mapping[str, Any]
+    text: str
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureSpec:
+    """A named quantity of an entry: its kind (dimension), the criterion it is held against, and the words for it.
+
+    `context`: it stands beside the condition and judges nothing. `typical`: a usual service life, never a pass mark.
+    `hold`: what of a series is held against the criterion: each reading, or the variation between them.
+    """
+
+    name: str
+    kind: str
+    criterion: str | None
+    label: str
+    also: tuple[str, ...]
+    context: bool
+    series: bool
+    typical: str | None = None
+    hold: str = "each"
+
+
+@dataclass(frozen=True, slots=True)
+class Raise:
+    """When the grade goes up, and the reason that is printed."""
+
+    when: Mapping[str, Any]
+    to: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One condition of the library. `code` is its path; `file` and the variants' lines say where each sentence stands."""
+
+    code: str
+    file: str
+    title: tuple[Variant, ...]
+    names: tuple[str, ...]
+    element: str
+    lead: str
+    beside: tuple[str, ...]
+    ask: tuple[str, ...]
+    severity: str
+    why: str
+    why_line: int
+    danger: tuple[str, ...]
+    course: str
+    intrusive: bool
+    basis: str
+    raises: tuple[Raise, ...]
+    measures: tuple[MeasureSpec, ...]
+    observation: tuple[Variant, ...]
+    implication: tuple[Variant, ...]
+    recommendation: tuple[Variant, ...]
+    leads_to: tuple[str, ...]
+    limits: tuple[str, ...]
+
+    @property
+    def system(self) -> str:
+        """The system of the house, the first word of the code."""
+        return self.code.split(".", 1)[0]
+
+    def measure(self, name: str) -> MeasureSpec | None:
+        """The measure of that name."""
+        return next((spec for spec in self.measures if spec.name == name), None)
+
+
+def variants_of(value: Any) -> tuple[Variant, ...]:
+    """Variants of a field as stored: `[name, when, text, line]` each."""
+    return tuple(Variant(name, when, text, line) for name, when, text, line in value)
+
+
+def entry_from(data: Mapping[str, Any]) -> Entry:
+    """An entry from its stored form (see `stored_entry`)."""
+    texts = {field: variants_of(data[field]) for field in TEXT_FIELDS}
+    return Entry(
+        code=data["code"],
+        file=data["file"],
+        names=tuple(data["names"]),
+        element=data["element"],
+        lead=data["lead"],
+        beside=tuple(data["with"]),
+        ask=tuple(data["ask"]),
+        severity=data["severity"],
+        why=data["why"],
+        why_line=data["why_line"],
+        danger=tuple(data["danger"]),
+        course=data["course"],
+        intrusive=data["intrusive"],
+        basis=data["basis"],
+        raises=tuple(Raise(when, to, why) for when, to, why in data["raise"]),
+        measures=tuple(
+            MeasureSpec(name, kind, criterion, label, tuple(also), context, series, typical, hold)
+            for name, kind, criterion, label, also, context, series, typical, hold in data["measures"]
+        ),
+        leads_to=tuple(data["leads_to"]),
+        limits=tuple(data["limits"]),
+        **texts,
+    )

@@ -1,0 +1,156 @@
+"""YAML read once, with every value knowing its line and column.
+
+The C loader composes nodes; they are walked into plain data and a table of places. Scalars follow YAML 1.2: `no`, `12:30`,
+`3/8` and dates stay text. A duplicate key, an alias or a tag is a fault.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from narrator.errors import Fault, NarratorError, Pos, stop
+
+Key = tuple[str | int, ...]
+
+_INT = re.compile(r"[-+]?(0|[1-9][0-9]*)\Z")
+_FLOAT = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?\Z")
+_WORDS: Mapping[str, Any] = {"true": True, "false": False, "null": None, "~": None, "": None}
+_LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+@dataclass(frozen=True, slots=True)
+class Located:
+    """Plain data and where each part of it stands: `places` maps a key path to (line, column), both from 1."""
+
+    path: str
+    value: Any
+    places: Mapping[Key, tuple[int, int]]
+    lines: tuple[str, ...]
+
+    def pos(self, key: Key) -> Pos:
+        """The place of the nearest known part of a key path."""
+        while key and key not in self.places:
+            key = key[:-1]
+        line, column = self.places.get(key, (1, 1))
+        return Pos(self.path, line, column)
+
+    def fault(self, key: Key, message: str) -> Fault:
+        """A fault at a key path, with the line it stands on."""
+        pos = self.pos(key)
+        excerpt = self.lines[pos.line - 1].rstrip() if 0 < pos.line <= len(self.lines) else ""
+        return Fault(pos, ".".join(str(part) for part in key), message, excerpt)
+
+
+def scalar(text: str) -> Any:
+    """A plain scalar of YAML 1.2's core schema, without octal, hex, infinity: text unless it is plainly something else."""
+    lowered = text.lower() if len(text) < 6 else text
+    if lowered in _WORDS:
+        return _WORDS[lowered]
+    if _INT.match(text):
+        return int(text) if len(text) < 19 else text
+    if _FLOAT.match(text):
+        return float(text)
+    return text
+
+
+def read_text(path: Path, shown: str) -> str:
+    """A file's text as UTF-8; a plain fault for a missing file, a folder or another encoding."""
+    try:
+        raw = path.read_bytes()
+    except IsADirectoryError:
+        raise stop(shown, "This is a folder; a file was expected.") from None
+    except FileNotFoundError:
+        raise stop(shown, "There is no such file.") from None
+    except OSError as error:
+        raise stop(shown, f"The file could not be read: {error.strerror or error}.") from None
+    return decode(raw, shown)
+
+
+def decode(raw: bytes, shown: str) -> str:
+    """UTF-8 with or without a byte order mark; a fault with line and column for anything else."""
+    if raw[:2] in (b"\xff\xfe", b"\xfe\xff"):
+        raise stop(shown, "The file is saved as UTF-16. Save it again as UTF-8 (in the editor: Save as, encoding UTF-8).", 1, 1)
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        before = raw[: error.start]
+        start = before.rfind(b"\n") + 1
+        column = len(before[start:].decode("utf-8", "replace")) + 1
+        raise stop(
+            shown,
+            f"The byte {raw[error.start]:#04x} is not UTF-8 text. Save the file again as UTF-8 (it looks like an older "
+            "Windows or Mac encoding).",
+            before.count(b"\n") + 1,
+            column,
+        ) from None
+
+
+def load(text: str, path: str) -> Located:
+    """Text of one YAML document as `Located`; raises NarratorError with every fault found."""
+    faults: list[Fault] = []
+    lines = tuple(text.split("\n"))
+    places: dict[Key, tuple[int, int]] = {}
+    try:
+        loader = _LOADER(text)
+        try:
+            node = loader.get_single_node()
+        finally:
+            loader.dispose()
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        excerpt = lines[line - 1].rstrip() if line <= len(lines) else ""
+        problem = (error.problem or "the text cannot be read").strip()
+        message = f"This is not YAML: {problem}. Check the indent, the colon and the quotes here."
+        raise NarratorError([Fault(Pos(path, line, column), "", message, excerpt)]) from None
+    except yaml.YAMLError as error:
+        message = str(error).splitlines()[0]
+        raise stop(path, f"This is not YAML: {message}.", 1, 1) from None
+
+    seen: set[int] = set()
+
+    def walk(item: Any, key: Key, depth: int) -> Any:
+        mark = item.start_mark
+        places.setdefault(key, (mark.line + 1, mark.column + 1))
+        if isinstance(item, yaml.ScalarNode):
+            # Quoted and block styles are text; only a plain one (style None or "") may be something else.
+            return scalar(item.value) if not item.style else item.value
+        if depth > 40 or id(item) in seen:
+            why = "This is nested too deep." if depth > 40 else "Write it out again: anchors and aliases are not read here."
+            faults.append(Fault(Pos(path, mark.line + 1, mark.column + 1), "", why))
+            return None
+        seen.add(id(item))
+        if isinstance(item, yaml.SequenceNode):
+            return [walk(child, (*key, index), depth + 1) for index, child in enumerate(item.value)]
+        data: dict[str, Any] = {}
+        for name, child in item.value:
+            if not isinstance(name, yaml.ScalarNode):
+                faults.append(Fault(Pos(path, name.start_mark.line + 1, 1), "", "A key must be plain text."))
+                continue
+            spot = (name.start_mark.line + 1, name.start_mark.column + 1)
+            if name.value in data:
+                where = places[(*key, name.value)][0]
+                faults.append(
+                    Fault(
+                        Pos(path, *spot),
+                        ".".join(str(part) for part in (*key, name.value)),
+                        f"'{name.value}' stands twice (first on line {where}). Keep one.",
+                        lines[spot[0] - 1].rstrip(),
+                    )
+                )
+                continue
+            places[(*key, name.value)] = spot
+            data[name.value] = walk(child, (*key, name.value), depth + 1)
+        return data
+
+    value = None if node is None else walk(node, (), 0)
+    if faults:
+        raise NarratorError(faults)
+    return Located(path, value, places, lines)
+
