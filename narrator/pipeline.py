@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
+from typing import TYPE_CHECKING
 
 from narrator import __version__
 from narrator.assess.claims import Systems, systems_from
@@ -15,12 +16,14 @@ from narrator.compose.place import Places, places_from
 from narrator.compose.report import Library, compose
 from narrator.read.model import Checklist
 from narrator.read.notation import Grammar, read_checklist
-from narrator.report import Report
 from narrator.resolve.lines import resolve
 from narrator.resolve.model import Remark
 from narrator.resolve.words import Vocabulary, understand
 from narrator.source import index as store
 from narrator.source.index import Index
+
+if TYPE_CHECKING:
+    from narrator.report import Report
 
 
 def grammar_of(index: Index) -> Grammar:

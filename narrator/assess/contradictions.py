@@ -2,67 +2,69 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from narrator.assess.model import Finding
 from narrator.compose.place import Places, class_of
+from narrator.measure.scan import scan
 from narrator.read.model import Line
 from narrator.resolve.model import Remark
 from narrator.resolve.words import Vocabulary, plain_words, understand
 
 _DROPPED = frozenset({"the", "a", "an", "in", "on", "at", "of"})
+_WHOLE = ("room", "space", "outbuilding", "outdoor")
 
 
 def contradictions(
-    statuses: Sequence[Line], findings: Sequence[Finding], systems: dict[str, str], places: Places, vocabulary: Vocabulary
+    statuses: Sequence[Line], findings: Sequence[Finding], systems: Mapping[str, str], places: Places, vocabulary: Vocabulary
 ) -> tuple[Remark, ...]:
     """Every status that a finding speaks against. `systems`: names of systems -> id."""
-    out: list[Remark] = []
+    if not statuses:
+        return ()
+    parts_of = {
+        finding.id: understand(f"{finding.title}, {finding.code.split('.')[1].replace('-', ' ')}", vocabulary).parts
+        for finding in findings
+    }
+    out: dict[tuple[int, ...], Remark] = {}
     for line in statuses:
-        for finding in findings:
-            for seen in finding.seen:
-                if _against(line, finding, seen.instance.place, systems, places, vocabulary):
-                    lines = tuple(sorted({line.number, seen.instance.line.number}))
-                    said = f"'{line.text}' stands against '{seen.instance.line.text}'."
-                    note = Remark("contradiction", lines, said)
-                    if note not in out:
-                        out.append(note)
-    return tuple(out)
+        for thing in (part.strip() for part in line.what.replace(";", ",").split(",")):
+            if not thing or _counts_a_failure(line):
+                continue
+            whole = class_of(thing, places) in _WHOLE
+            parts = understand(thing, vocabulary).parts
+            system = systems.get(" ".join(thing.lower().split()))
+            for finding in findings:
+                told = not whole and system == finding.system and line.key != "partly"
+                told = told or bool(parts) and not whole and line.key != "partly" and parts <= parts_of[finding.id]
+                for seen in finding.seen:
+                    place = seen.instance.place
+                    inside = whole and line.key in ("not inspected", "not present") and place is not None and _inside(place, thing)
+                    if inside or (told and _same_place(line, place)):
+                        lines = tuple(sorted({line.number, seen.instance.line.number}))
+                        text = f"'{line.text}' stands against '{seen.instance.line.text}'."
+                        out.setdefault(lines, Remark("contradiction", lines, text))
+    return tuple(out.values())
 
 
-def _against(
-    line: Line, finding: Finding, place: str | None, systems: dict[str, str], places: Places, vocabulary: Vocabulary
-) -> bool:
-    where = line.where or (line.heading_place or "")
-    things = [part.strip() for part in line.what.replace(";", ",").split(",") if part.strip()]
-    for thing in things:
-        plain = " ".join(thing.lower().split())
-        whole = line.key in ("not inspected", "not present") and class_of(thing, places) in ("room", "space", "outbuilding", "outdoor")
-        if whole and place and _inside(place, thing):
-            return True
-        if line.key == "partly":
-            continue
-        if plain in systems and systems[plain] == finding.system and line.key != "ok":
-            return _same_place(where, place)
-        parts = understand(thing, vocabulary).parts
-        mine = understand(finding.title, vocabulary).parts | understand(finding.code.split(".")[1].replace("-", " "), vocabulary).parts
-        if parts and parts <= mine and _same_place(where, place):
-            return True
-    return False
+def _counts_a_failure(line: Line) -> bool:
+    """`11 of 12 tripped` says itself that one did not: no contradiction with the finding on that one."""
+    texts = [item.text for item in line.items] + [line.what, line.reason]
+    return any(found.quantity.of is not None and found.quantity.low < found.quantity.of for text in texts for found in scan(text))
 
 
 def _inside(place: str, space: str) -> bool:
     """Whether a place names that whole space (`crawl space, north end` lies in `crawl space`)."""
     wanted = [word for word in plain_words(space) if word not in _DROPPED]
     words = [word for word in plain_words(place) if word not in _DROPPED]
-    return any(words[at : at + len(wanted)] == wanted for at in range(len(words)))
+    return bool(wanted) and any(words[at : at + len(wanted)] == wanted for at in range(len(words)))
 
 
-def _same_place(one: str, other: str | None) -> bool:
-    """Whether two typed places are the same, or one holds the other, or neither was typed."""
-    first = [part.strip() for part in one.replace(",", ";").split(";") if part.strip()]
+def _same_place(line: Line, other: str | None) -> bool:
+    """Whether a status and a finding speak of the same place: one holds the other, or neither names one."""
+    where = line.where or line.heading_place or ""
+    first = [part.strip() for part in where.replace(",", ";").split(";") if part.strip()]
     if not first:
-        return True
+        return line.key != "tested" or not other
     if not other:
         return False
     return any(_inside(other, part) or _inside(part, other) for part in first)

@@ -17,10 +17,10 @@ from narrator.source.index import Index
 
 @dataclass(frozen=True, slots=True)
 class Means:
-    """What the headers say that a judgement needs: year of the visit, the meter's uncertainty in percent, trades by name."""
+    """What the headers say that a judgement needs: year of the visit, the meter's typed uncertainty in percent, trades by name."""
 
     visited_year: int | None
-    uncertainty: Fraction
+    uncertainty: Fraction | None
     trade_names: Mapping[str, str]
     systems: tuple[str, ...]
 

@@ -42,7 +42,7 @@ class House:
     standard: str | None
     firm: str | None
     window: Window | None
-    uncertainty: Fraction
+    uncertainty: Fraction | None
     lines: tuple[int, ...]
     notes: tuple[Remark, ...]
 
@@ -87,7 +87,7 @@ def read_headers(checklist: Checklist, windows: Mapping[str, Any]) -> House:
         standard=found.get("standard"),
         firm=found.get("firm"),
         window=window,
-        uncertainty=Fraction(meter.group(1)) if meter else Fraction(0),
+        uncertainty=Fraction(meter.group(1)) if meter else None,
         lines=tuple(sorted({number for values in checklist.headers.values() for _, number in values})),
         notes=tuple(notes),
     )

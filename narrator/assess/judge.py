@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from statistics import median
 
 from narrator.assess.model import Derived, Judged, Seen
 from narrator.compose.english import join_list
@@ -17,12 +16,12 @@ from narrator.source import index as store
 from narrator.source.index import Index
 
 
-def judge_instance(instance: Instance, index: Index, visited_year: int | None, uncertainty: Fraction) -> Seen:
-    """The instance with a verdict for each measure that has a criterion. `uncertainty`: the moisture meter's, in percent."""
+def judge_instance(instance: Instance, index: Index, visited_year: int | None, uncertainty: Fraction | None) -> Seen:
+    """The instance with a verdict for each measure that has a criterion. `uncertainty`: the moisture meter's as typed, in percent."""
     return Seen(instance, tuple(_judge(measure, index, visited_year, uncertainty) for measure in instance.measures))
 
 
-def _judge(measure: Measure, index: Index, visited_year: int | None, uncertainty: Fraction) -> Judged:
+def _judge(measure: Measure, index: Index, visited_year: int | None, uncertainty: Fraction | None) -> Judged:
     criterion = store.criterion(index, measure.spec.criterion) if measure.spec.criterion else None
     if criterion is not None and criterion.role != "limit":
         criterion = None
@@ -40,9 +39,16 @@ def _judge(measure: Measure, index: Index, visited_year: int | None, uncertainty
             compared = Quantity(age, age, "year", "", None, quantity.text)
     verdict = None
     if criterion is not None and compared is not None and not measure.control:
-        margin = uncertainty if measure.spec.kind == "moisture" else Fraction(0)
+        margin = _margin(measure, criterion, uncertainty)
         verdict = _verdict(compared, criterion, margin)
     return Judged(measure, criterion, verdict, show(quantity), derived)
+
+
+def _margin(measure: Measure, criterion: Criterion, typed: Fraction | None) -> Fraction:
+    """The instrument's uncertainty: the header's for a moisture meter, else the library's."""
+    if measure.spec.kind == "moisture" and typed is not None:
+        return typed
+    return criterion.instrument or Fraction(0)
 
 
 def _verdict(quantity: Quantity, criterion: Criterion, margin: Fraction) -> str | None:
@@ -52,7 +58,7 @@ def _verdict(quantity: Quantity, criterion: Criterion, margin: Fraction) -> str 
         return None
 
 
-def _judge_series(measure: Measure, criterion: Criterion | None, uncertainty: Fraction) -> Judged:
+def _judge_series(measure: Measure, criterion: Criterion | None, uncertainty: Fraction | None) -> Judged:
     """A series is judged by its worst reading; past the top of the scale counts as over."""
     values = [point.value for point in measure.points if point.value is not None]
     text = join_list([show(value) for value in values]) if values else ""
@@ -63,7 +69,7 @@ def _judge_series(measure: Measure, criterion: Criterion | None, uncertainty: Fr
         if spread is not None:
             verdict = _verdict(Quantity(spread.value, spread.value, spread.unit, "", None, spread.text), criterion, Fraction(0))
     elif criterion is not None and not measure.control:
-        margin = uncertainty if measure.spec.kind == "moisture" else Fraction(0)
+        margin = _margin(measure, criterion, uncertainty)
         each = [_verdict(value, criterion, margin) for value in values]
         if any(point.reason == "OL" for point in measure.points):
             each.append("over")
@@ -83,8 +89,15 @@ def _derived(measure: Measure, values: Sequence[Quantity]) -> tuple[Derived, ...
     found = {
         "lowest": min(numbers),
         "highest": max(numbers),
-        "median": Fraction(median(numbers)),
+        "median": _median(numbers),
         "variation": max(numbers) - min(numbers),
     }
     name = measure.spec.name + (" control" if measure.control else "")
     return tuple(Derived(f"{name} {key}", value, unit, show_value(value, unit), name) for key, value in found.items())
+
+
+def _median(numbers: Sequence[Fraction]) -> Fraction:
+    """The middle value, or the mean of the two in the middle (the statistics module costs more than the whole sum)."""
+    ordered = sorted(numbers)
+    middle = len(ordered) // 2
+    return ordered[middle] if len(ordered) % 2 else (ordered[middle - 1] + ordered[middle]) / 2

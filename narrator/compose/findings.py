@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from narrator.assess import model
 from narrator.assess.model import Seen
@@ -13,7 +13,9 @@ from narrator.compose.gloss import Glossary, explain
 from narrator.compose.paragraphs import Texts, compose_texts
 from narrator.compose.plain import instances
 from narrator.compose.spans import Paragraph, trace
-from narrator.report import Finding, LimitRef, Override
+
+if TYPE_CHECKING:
+    from narrator.report import Finding, LimitRef, Override
 
 
 @dataclass(frozen=True, slots=True)

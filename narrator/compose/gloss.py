@@ -3,33 +3,33 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from narrator.compose.spans import Paragraph, Span
 
+_WORD = re.compile(r"[A-Za-z][\w-]*")
+
 
 @dataclass(frozen=True, slots=True)
 class Glossary:
-    """Terms by spelling, longest first in one pattern; `glosses` by term."""
+    """Terms by the first word of their spellings (longest spelling first), and what each means."""
 
-    pattern: re.Pattern[str]
-    terms: Mapping[str, str]
+    forms: Mapping[str, Sequence[tuple[str, str]]]
     glosses: Mapping[str, str]
 
 
 def glossary_from(data: Mapping[str, Any]) -> Glossary:
     """From `glossary.yaml`."""
-    terms: dict[str, str] = {}
-    glosses: dict[str, str] = {}
+    forms: dict[str, list[tuple[str, str]]] = {}
     for term, item in data["terms"].items():
-        glosses[term] = item["gloss"]
-        for form in (term, *item["forms"]):
-            terms[str(form).lower()] = term
-    forms = sorted(terms, key=lambda form: (-len(form), form))
-    pattern = re.compile(r"\b(?:" + "|".join(re.escape(form) for form in forms) + r")\b(?!\s*\()", re.IGNORECASE)
-    return Glossary(pattern, terms, glosses)
+        for form in dict.fromkeys((str(term).lower(), *(str(one).lower() for one in item["forms"]))):
+            first = _WORD.match(form)
+            forms.setdefault(first.group() if first else form, []).append((form, term))
+    for found in forms.values():
+        found.sort(key=lambda pair: (-len(pair[0]), pair[0]))
+    return Glossary(forms, {term: item["gloss"] for term, item in data["terms"].items()})
 
 
 def explain(paragraph: Paragraph, glossary: Glossary, done: frozenset[str]) -> tuple[Paragraph, frozenset[str]]:
@@ -41,14 +41,31 @@ def explain(paragraph: Paragraph, glossary: Glossary, done: frozenset[str]) -> t
             out.append(span)
             continue
         at = 0
-        for match in glossary.pattern.finditer(span.text):
-            term = glossary.terms[match.group(0).lower()]
+        for end, term in _terms(span.text, glossary):
             if term in known:
                 continue
             known.add(term)
-            out.append(Span(span.text[at : match.end()], span.kind, span.ref, span.file, span.line))
+            out.append(Span(span.text[at:end], span.kind, span.ref, span.file, span.line))
             out.append(Span(f" ({glossary.glosses[term]})", "gloss", f"glossary:{term}", "library/glossary.yaml", None))
-            at = match.end()
+            at = end
         if span.text[at:]:
             out.append(Span(span.text[at:], span.kind, span.ref, span.file, span.line))
     return Paragraph(tuple(out)), frozenset(known)
+
+
+def _terms(text: str, glossary: Glossary) -> list[tuple[int, str]]:
+    """(where it ends, term) for every use of a term, longest spelling first; one that is explained by hand is left alone."""
+    found: list[tuple[int, str]] = []
+    lowered = text.lower()
+    taken = 0
+    for match in _WORD.finditer(lowered):
+        if match.start() < taken:
+            continue
+        for form, term in glossary.forms.get(match.group(), ()):
+            end = match.start() + len(form)
+            if lowered.startswith(form, match.start()) and not lowered[end : end + 1].isalnum() and lowered[end : end + 1] != "-":
+                taken = end
+                if not lowered[end:].lstrip().startswith("("):
+                    found.append((end, term))
+                break
+    return found

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from narrator.compose.english import join_list, number_word
-from narrator.report import Finding, OpeningPart, ReviewWindow, Unseen
+from narrator.compose.place import Places, join_places, phrase
+
+if TYPE_CHECKING:
+    from narrator.report import Finding, OpeningPart, ReviewWindow, Unseen
 
 
 def opening(
@@ -15,6 +18,7 @@ def opening(
     unseen: Sequence[Unseen],
     labels: Mapping[str, str],
     dangers: Mapping[str, str],
+    places: Places,
 ) -> list[OpeningPart]:
     """The parts of page one, in order; a part with nothing to say is left out."""
     parts: list[OpeningPart] = []
@@ -26,7 +30,7 @@ def opening(
             if one
             else f"{number_word(len(urgent)).capitalize()} things could hurt someone. Read them first, and tell the people who live there."
         )
-        items = [_item(item, _danger(item, dangers)) for item in urgent]
+        items = [_item(item, [_place(item, places), _danger(item, dangers, labels)]) for item in urgent]
         parts.append({"kind": "danger", "text": text, "findings": [item["id"] for item in urgent], "items": items})
     if window is not None:
         parts.append({"kind": "deadline", "text": window["text"], "findings": []})
@@ -37,7 +41,7 @@ def opening(
             if window is not None
             else "Before you decide, call these trades. Ask each to look at the items below and to write down the repair and its price."
         )
-        items = [_item(item, _place(item), _lead(item, labels)) for item in _by_trade(asked)]
+        items = [_item(item, [_place(item, places)], _lead(item, labels)) for item in _by_trade(asked)]
         parts.append({"kind": "find-out", "text": text, "findings": [str(item["finding"]) for item in items], "items": items})
     if unseen:
         text = "Nobody has seen these parts. We have no opinion on them, good or bad."
@@ -57,24 +61,30 @@ def opening(
     return parts
 
 
-def _item(finding: Finding, tail: str, trade: str = "") -> dict[str, Any]:
-    text = finding["title"] + (f": {tail}" if tail else "")
-    made: dict[str, Any] = {"number": finding["number"], "finding": finding["id"], "text": text}
+def _item(finding: Finding, tails: Sequence[str], trade: str = "") -> dict[str, Any]:
+    text = ", ".join([finding["title"], tails[0]]) if tails[0] else finding["title"]
+    text += "".join(f". {tail}" for tail in tails[1:] if tail)
+    made: dict[str, Any] = {"number": finding["number"], "finding": finding["id"], "text": f"{text}."}
     if trade:
         made["trade"] = trade
     return made
 
 
-def _danger(finding: Finding, dangers: Mapping[str, str]) -> str:
+def _danger(finding: Finding, dangers: Mapping[str, str], labels: Mapping[str, str]) -> str:
+    """What it could do, and whom to call first."""
     named = join_list([dangers.get(word, word) for word in finding["danger"]])
-    place = _place(finding)
-    return ", ".join(part for part in (named, place) if part)
+    lead = next((trade["id"] for trade in finding["trades"] if trade["role"] == "lead"), None)
+    call = f"Call first: {labels.get(lead, lead)}" if lead and lead != "owner" else ""
+    return ". ".join(part for part in (f"Danger: {named}" if named else "", call) if part)
 
 
-def _place(finding: Finding) -> str:
-    places = finding["places"]
-    shown = "; ".join(places[:2])
-    return shown + (f" and {number_word(len(places) - 2)} more" if len(places) > 2 else "")
+def _place(finding: Finding, places: Places) -> str:
+    """Where, in a few words: two places, and how many more."""
+    found = finding["places"]
+    if len(found) <= 2:
+        return join_places([phrase(place, places) for place in found])
+    shown = "; ".join(phrase(place, places) for place in found[:2])
+    return f"{shown}; and {number_word(len(found) - 2)} more {'place' if len(found) == 3 else 'places'}"
 
 
 def _lead(finding: Finding, labels: Mapping[str, str]) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from narrator.assess.model import Finding, Seen
 from narrator.compose import facts
 from narrator.compose.choose import chosen
+from narrator.compose.english import number_word
 from narrator.compose.facts import Told
 from narrator.compose.spans import EMPTY, Paragraph, Span, engine, join, sentence_case
 from narrator.compose.template import Value, render
@@ -90,7 +91,7 @@ def values_for(lead: Sequence[Seen], every: Sequence[Seen], told: Told) -> Mappi
             values[judged.measure.spec.name] = facts.measure_value(judged, first)
     count = count_of(lead)
     if count is not None:
-        word = facts.number_word(count)
+        word = number_word(count)
         values["count"] = Value((Span(word, "count", facts.line_ref(first), None, first.instance.line.number),))
     source = next((one.instance.source for one in every if one.instance.source), None)
     if source:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from narrator.compose.place_names import (
     DETERMINERS,
@@ -20,7 +20,10 @@ from narrator.compose.place_names import (
     reading,
     segments,
     split_words,
+    tail_head,
 )
+
+_NounClass = Callable[[Sequence[Word], Places], str]
 
 
 def is_known(text: str, places: Places) -> bool:
@@ -32,37 +35,57 @@ def class_of(text: str, places: Places) -> str:
     """The class of a typed place: room, space, outbuilding, side, outdoor, part, relation, or '' if unknown.
 
     Of several places the first that stands alone decides. `relation` is a text that opens with one ("left of
-    sink"); of "rear of garage" the garage counts, and "in kitchen" is a room.
+    sink"); of "rear of garage" the garage counts, and "in kitchen" is a room. Words that are not known as a
+    place ("loose panel", "by hand") have no class, whatever stands in them.
     """
-    classes = [_segment_class(words, places) for words in segments(text, places)]
+    return _deciding([_segment_class(words, places, _known_class) for words in segments(text, places)])
+
+
+def _deciding(classes: Sequence[str]) -> str:
     return next((cls for cls in classes if cls in STANDING), next((cls for cls in classes if cls), ""))
 
 
-def _segment_class(words: Sequence[Word], places: Places) -> str:
+def _segment_class(words: Sequence[Word], places: Places, noun_class: _NounClass) -> str:
     parts = by_relations(words, places)
     relation, chunk = parts[0]
-    if relation and chunk and relation not in INSIDE:
-        return "relation"
-    if not chunk and len(parts) == 1:
-        known = reading(words, places)
-        return known.head.cls if known else "relation"
     if len(parts) > 1 and all(word.key in places.adverbs for word in chunk):
-        return "relation"
-    cls = _noun_class(chunk, places)
+        relation, chunk = parts[1]
+        parts = parts[1:]
+    if not chunk:
+        return noun_class(words, places)
+    if relation and relation not in INSIDE:
+        beside = relation in places.relations - places.idioms or _has_head(chunk, places)
+        return "relation" if beside and relation not in places.prepositions else ""
+    cls = noun_class(chunk, places)
     for link, noun in parts[1:]:
-        other = _noun_class(noun, places)
+        other = noun_class(noun, places)
         if link == "of":
-            cls = other if other in STANDING else "part" if cls else ""
-        elif link in INSIDE and other in STANDING - {"side"}:
+            cls = other if other in STANDING and cls else "part" if cls else ""
+        elif link in INSIDE and other in STANDING - {"side"} and (cls or noun_class is _last_class):
             return other
-    return cls or ("relation" if relation else "")
+    return cls
 
 
-def _noun_class(words: Sequence[Word], places: Places) -> str:
-    if words and words[0].key in DETERMINERS:
-        words = words[1:]
+def _known_class(words: Sequence[Word], places: Places) -> str:
+    """The class of a known place, with or without an article, or of a short list ("bedrooms 2 and 3")."""
+    rest = words[1:] if words and words[0].key in DETERMINERS else ()
+    found = reading(words, places) or reading(rest, places)
+    if found is None and words:
+        tail = tail_head(words, places)
+        listed = places.plain | {"and", "&"}
+        if tail and len(words) <= 6 and all(word.key in listed for word in words[:tail.first]):
+            found = tail
+    return found.head.cls if found else ""
+
+
+def _last_class(words: Sequence[Word], places: Places) -> str:
+    """The class of a known place, else of the head that closes the words ("blue bedroom")."""
     found = head_of(words, places) if words else None
     return found.head.cls if found else ""
+
+
+def _has_head(words: Sequence[Word], places: Places) -> bool:
+    return head_of(words, places) is not None
 
 
 def combine(heading: str, where: str, places: Places) -> str:
@@ -74,7 +97,8 @@ def combine(heading: str, where: str, places: Places) -> str:
     heading, where = heading.strip(), where.strip()
     if not heading or not where:
         return heading or where
-    return where if class_of(where, places) in STANDING else f"{heading}, {where}"
+    cls = _deciding([_segment_class(words, places, _last_class) for words in segments(where, places)])
+    return where if cls in STANDING else f"{heading}, {where}"
 
 
 def find_known(text: str, places: Places) -> tuple[int, int] | None:

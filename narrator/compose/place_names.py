@@ -20,7 +20,7 @@ _WORD = re.compile(r"[^\s,;]+|[,;]")
 _CORE = re.compile(r"[\w#½¼¾](?:.*[\w'’½¼¾])?", re.DOTALL)
 _NUMBER = re.compile(r"#?\d{1,3}")
 _LISTS = ("relations", "prepositions", "plain", "loose", "after", "numbered", "toward", "never", "bare",
-          "adverbs", "proper", "faces", "abbreviations", "units")
+          "adverbs", "proper", "faces", "abbreviations", "units", "idioms")
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +52,7 @@ class Places:
     faces: frozenset[str]
     abbreviations: frozenset[str]
     units: frozenset[str]
+    idioms: frozenset[str]
     longest: int
 
 

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from narrator.assess.model import Derived, Judged, Seen
 from narrator.compose.facts import act_text, series_text
 from narrator.measure.show import show
 from narrator.measure.verdict import Criterion
-from narrator.report import ActValue, CriterionRef, Instance
+
+if TYPE_CHECKING:
+    from narrator.report import ActValue, CriterionRef, Instance
 
 
 def number(value: Any) -> float:

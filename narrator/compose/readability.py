@@ -1,11 +1,12 @@
 """How hard a text is to read: the Flesch-Kincaid grade by a counting rule of our own.
 
-The counting rule. A word is a run between spaces that holds a letter or a figure; hyphens and slashes do not part it.
-A sentence ends at a full stop, question mark or exclamation mark; a piece of one or two words does not count as a
-sentence. That is the rule of textstat 0.7.8, by which finished texts are judged, with its quirks: `e.g.` and `1.5` end
-a sentence too. Syllables are counted by rule, without a dictionary: by vowel groups and endings, with a table of
-exceptions; a hyphened word by its parts, a figure as one, initials letter by letter. Where a rule must err, it errs
-upward.
+The counting rule. A word is a run between spaces that holds a letter or a figure; hyphens and slashes
+do not part it. A sentence ends at a full stop, question mark or exclamation mark, and a piece of one or
+two words is none. That is the rule of textstat 0.7.8, by which finished texts are judged, with its
+quirks: `e.g.` and `1.5` end a sentence too. Syllables are counted by rule, without a dictionary: by
+vowel groups and endings, with a table of exceptions; a hyphened word by its parts, a figure as one,
+initials letter by letter. Where a rule must err, it errs upward. How near this comes to textstat is
+stated and held by tests/published/test_readability.py.
 """
 
 from __future__ import annotations

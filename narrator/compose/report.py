@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from narrator.assess.claims import Systems
 from narrator.assess.headers import House
@@ -18,9 +18,11 @@ from narrator.compose.opening import opening
 from narrator.compose.sections import write_sections
 from narrator.compose.sheets import trade_sheets
 from narrator.read.model import Checklist, Line
-from narrator.report import FORMAT, Finding, Report, ReviewNote, ReviewWindow, Term, Unresolved, Unseen
 from narrator.resolve.model import Loose, Remark, Resolved
 from narrator.resolve.words import Vocabulary
+
+if TYPE_CHECKING:
+    from narrator.report import Finding, Report, ReviewNote, ReviewWindow, Term, Unresolved, Unseen
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +52,7 @@ def compose(
         checklist, written.findings, resolved.results, judged.met, judged.young, library.systems, library.vocabulary, told
     )
     return {
-        "format": FORMAT,
+        "format": "narrator.report/1",
         "state": "draft",
         "issue": {},
         "property": house.property,
@@ -69,7 +71,7 @@ def compose(
             for line in checklist.lines
             if line.kind == "heading"
         ],
-        "opening": opening(written.findings, window, unseen, labels, DANGERS),
+        "opening": opening(written.findings, window, unseen, labels, DANGERS, told.places),
         "sections": sections,
         "connections": [],
         "trade_sheets": trade_sheets(written.findings, labels, [item["id"] for item in trades["trades"]]),

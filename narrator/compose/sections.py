@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from narrator.assess.claims import Systems, system_of
 from narrator.assess.model import Seen
@@ -11,8 +12,10 @@ from narrator.compose.english import capital_first
 from narrator.compose.facts import Told
 from narrator.compose.plain import measures
 from narrator.read.model import Checklist, Line
-from narrator.report import Description, Finding, Result, Section, Status
 from narrator.resolve.words import Vocabulary
+
+if TYPE_CHECKING:
+    from narrator.report import Description, Finding, Result, Section, Status
 
 
 def write_sections(
@@ -66,7 +69,7 @@ def write_sections(
     for item in out:
         item["results"].sort(key=lambda row: row["lines"])
         found = [*item["descriptions"], *item["results"], *item["statuses"], *item["findings"]]
-        item["lines"] = sorted({number for row in found for number in row["lines"]})  # type: ignore[index]
+        item["lines"] = sorted({number for row in found for number in row["lines"]})
     return out
 
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
 
-from narrator.report import Finding, SheetRow, TradeSheet
+if TYPE_CHECKING:
+    from narrator.report import Finding, SheetRow, TradeSheet
 
 
 def trade_sheets(findings: Sequence[Finding], labels: Mapping[str, str], order: Sequence[str]) -> list[TradeSheet]:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
-from narrator.report import TraceSpan
+if TYPE_CHECKING:
+    from narrator.report import TraceSpan
+
 
 # Kinds: text (library wording), engine (narrator's own sentences), and the typed ones.
 TYPED = ("quantity", "place", "count", "date", "trade", "words", "criterion", "source", "act", "unit", "number", "gloss", "photo")

@@ -49,13 +49,12 @@ def sides(line: str, at: int) -> list[Side]:
 
 
 def _with_unit(line: str, number: Number) -> list[Side]:
-    bare = Side(number.value, "", number.end, number.shape)
     unit = read_unit(line, number.end)
     if unit is None:
-        return [bare]
+        return [Side(number.value, "", number.end, number.shape)]
     name, end = unit
     if number.shape != "odd":
-        return [Side(number.value, name, end, number.shape), bare]
+        return [Side(number.value, name, end, number.shape)]
     return [Side(number.value, name, end, "mixed")] if UNITS[name].dimension == "length" else []
 
 

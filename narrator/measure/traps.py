@@ -21,11 +21,15 @@ _TRAPS = re.compile(
     rf"|(?<!\w){_MONTH}\.? [0-9]{{4}}(?![0-9])"
     r"|[$€£] ?[0-9][0-9,.]*[km]?"  # money
     r"|(?<![0-9])(?:[0-9]{1,4}[ -])?[0-9]{1,4} ?/ ?0+(?![0-9])"  # 1/0
-    r"|[0-9]-in-[0-9]|(?<![\w.])[\w.]{1,64}@\S+|(?<!\w)[a-z]{3,5}://\S+",  # 3-in-1, addresses
+    r"|[0-9][ -]in-[0-9a-z]|(?<![\w.])[\w.]{1,64}@\S+|(?<!\w)[a-z]{3,5}://\S+",  # 3-in-1, 2 in-line, addresses
     re.IGNORECASE,
 )
 _SLOPE = re.compile(r"[0-9]{1,2}:12$")
-_TIMES_LEFT = re.compile(r"(?:[0-9\"'](?:x|\*)|[0-9\"'a-z] +x +|[0-9\"']x +| [*] +|[0-9] / )$", re.IGNORECASE)
+_TIMES_LEFT = re.compile(
+    r"(?:[0-9\"'](?:x|\*)|(?:[0-9\"']|(?<![a-z])(?:in|ft|mm|cm|inch|inches|feet|foot)\.?) +x +"
+    r"|[0-9\"']x +| [*] +|[0-9] / )$",
+    re.IGNORECASE,
+)
 _TIMES_RIGHT = re.compile(r"(?:x ?| +x +| *[*] *| / )[0-9]", re.IGNORECASE)
 _PLUS_MINUS = re.compile(r" ?(?:±|\+)")
 _AFTER_SIGN = re.compile(r"(?:±|\+|<=|>=|≤|≥) *$")
@@ -49,7 +53,7 @@ def free_left(line: str, begin: int, start: int) -> bool:
         return False
     if before == "'" and re.match(r"[0-9]{2}(?![0-9])", line[start : start + 3]):
         return False
-    left = line[max(0, begin - 8) : begin]
+    left = line[max(0, begin - 12) : begin]
     return _TIMES_LEFT.search(left) is None and _AFTER_SIGN.search(left) is None
 
 

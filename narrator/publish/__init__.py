@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from importlib import import_module
 from pathlib import PurePath
+from typing import TYPE_CHECKING
 
 from narrator.publish.labels import Labels
-from narrator.report import Report
+
+if TYPE_CHECKING:
+    from narrator.report import Report
 
 FORMATS = ("md", "html", "txt", "json")
 """What can be written now."""
@@ -19,7 +22,7 @@ _SUFFIXES |= {".json": "json", ".docx": "docx", ".pdf": "pdf"}
 _WRITERS = {"md": "md", "html": "html", "txt": "txt", "json": "json_"}
 
 
-class NotYet(Exception):
+class NotYet(Exception):  # noqa: N818 (it is no error of the report)
     """A format that comes later."""
 
 

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from narrator.publish.blocks import Block, Heading, Items, Para, Part, Row, Table
 from narrator.publish.text import counted, inline, listing, numbers, paragraphs, quoted, run
-from narrator.report import Report, SheetRow, TradeSheet, Unresolved
+
+if TYPE_CHECKING:
+    from narrator.report import Report, SheetRow, TradeSheet, Unresolved
 
 SHEET_HEAD = (
     "Number",
@@ -81,9 +84,7 @@ def _sheet(sheet: TradeSheet, house: str) -> Part:
 
 def _sheet_row(row: SheetRow) -> tuple[str, ...]:
     count = f"{row['count']} of them" if row["count"] is not None and row["count"] != 1 else ""
-    figures = "; ".join(
-        filter(None, (count, inline(row["figures"]), *(quoted(inline(w)) for w in row["words"])))
-    )
+    figures = "; ".join(filter(None, (count, inline(row["figures"]), *(quoted(inline(w)) for w in row["words"]))))
     photos, unseen = numbers(row["photos"]), inline(row["unseen"])
     return (
         str(row["number"]),
@@ -106,7 +107,7 @@ def _colophon(report: Report) -> str:
 
 
 def _to_settle(line: Unresolved) -> str:
-    under = listing([inline(each) for each in (line["heading"], line["place"]) if each and inline(each)])
+    under = listing(list(dict.fromkeys(filter(None, (inline(line["heading"] or ""), inline(line["place"] or ""))))))
     where = counted("line", line["lines"]).capitalize() + (f", under {under}" if under else "")
     nearest = "; ".join(f"{inline(each['title'])} ({inline(each['code'])})" for each in line["nearest"])
     return run(

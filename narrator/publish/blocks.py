@@ -58,6 +58,7 @@ class Meta:
     places: tuple[str, ...]
     photos: tuple[int, ...]
     sketches: tuple[int, ...]
+    urgent: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from narrator.publish.blocks import Block, Condition, Heading, Meta, Para, Part, Ref
 from narrator.publish.labels import Labels
 from narrator.publish.text import counted, inline, listing, paragraphs, quoted, run, shown
-from narrator.report import Connection, Finding, LimitRef, Section
+
+if TYPE_CHECKING:
+    from narrator.report import Connection, Finding, LimitRef, Section
 
 ONE_PARAGRAPH = 60
 """Words. A finding up to this long is one paragraph; a longer one starts what to do on a new line."""
@@ -21,9 +24,7 @@ def section(
     part: Section, connections: Sequence[Connection], refs: dict[str, Ref], told: set[int], labels: Labels
 ) -> Part:
     """One system. `told` holds the stories printed so far, and takes those that this one prints."""
-    blocks = list(
-        _running(_extras(each["text"], each["words"], each["photos"]) for each in part["descriptions"])
-    )
+    blocks = list(_running(_extras(each["text"], each["words"], each["photos"]) for each in part["descriptions"]))
     here = {found["id"] for found in part["findings"]}
     for at, connection in enumerate(connections):
         if at not in told and here.intersection(connection["findings"]):
@@ -74,12 +75,11 @@ def _condition(found: Finding, labels: Labels) -> Condition:
         others=tuple(inline(labels.trade(each["id"])) for each in found["trades"] if each["role"] != "lead"),
         places=tuple(place for place in map(inline, found["places"]) if place),
         photos=tuple(sorted(set(found["photos"]))),
-        sketches=tuple(
-            sorted({number for each in instances for number in each["sketches"]} - set(found["photos"]))
-        ),
+        sketches=tuple(sorted({number for each in instances for number in each["sketches"]} - set(found["photos"]))),
+        urgent=found["severity"] == "act-now",
     )
     seen = [found["observation"], found["implication"], *dict.fromkeys(map(_limit, found["limits"]))]
-    others = listing([labels.asked(each) for each in found["ask"]])
+    others = listing([each for each in map(labels.asked, found["ask"]) if not _asks(found["recommendation"], each)])
     what_to_do = [
         "" if found["why"].strip() in found["implication"] else found["why"],
         found["recommendation"],
@@ -89,6 +89,11 @@ def _condition(found: Finding, labels: Labels) -> Condition:
     prose = [run(seen + what_to_do)] if short else [run(seen), run(what_to_do)]
     printed = tuple(text for each in prose for text in paragraphs(each))
     return Condition(Ref(found["number"], found["id"]), inline(found["title"]), meta, printed)
+
+
+def _asks(recommendation: str, label: str) -> bool:
+    """Whether the recommendation itself names `the seller for receipts` by its last word."""
+    return label.split()[-1].removesuffix("s").lower() in recommendation.lower() if label.split() else True
 
 
 def _limit(limit: LimitRef) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import cache
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
@@ -16,7 +16,9 @@ from narrator.publish.labels import Labels
 from narrator.publish.order import DRAFT, DRAFT_END, is_draft, title, walk
 from narrator.publish.said import pointer
 from narrator.publish.text import NARROW, NBSP
-from narrator.report import Report
+
+if TYPE_CHECKING:
+    from narrator.report import Report
 
 TEMPLATES = Path(__file__).parent / "templates"
 
@@ -39,12 +41,7 @@ def write(report: Report, labels: Labels) -> str:
     return _template().render(
         title=title(report),
         parts=parts,
-        found={
-            block.ref.number: block.ref
-            for part in parts
-            for block in part.blocks
-            if isinstance(block, Condition)
-        },
+        found={block.ref.number: block.ref for part in parts for block in part.blocks if isinstance(block, Condition)},
         draft=is_draft(report),
         draft_mark=DRAFT,
         draft_end=DRAFT_END,
@@ -91,12 +88,8 @@ def _kept(text: str) -> str:
 def _each(text: str, found: dict[int, Ref]) -> list[Piece]:
     """`number 7` as one link, else each number by itself."""
     spans = [text] if text[6] in f" {NBSP}" else re.split(r"([0-9]+)", text)
-    refs = [
-        found.get(int(span[7:] if span is text else span)) if span[-1:].isdigit() else None for span in spans
-    ]
-    return [
-        Piece(span, f"#{anchor(ref.anchor)}" if ref else "") for span, ref in zip(spans, refs, strict=True)
-    ]
+    refs = [found.get(int(span[7:] if span is text else span)) if span[-1:].isdigit() else None for span in spans]
+    return [Piece(span, f"#{anchor(ref.anchor)}" if ref else "") for span, ref in zip(spans, refs, strict=True)]
 
 
 def _kind(block: Block) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from narrator.publish.blocks import Block, Condition, Heading, Items, Para, Row, Table
 from narrator.publish.labels import Labels
@@ -11,7 +12,9 @@ from narrator.publish.meta import line
 from narrator.publish.order import DRAFT_END, is_draft, walk
 from narrator.publish.said import numbered, pointer
 from narrator.publish.text import DOT
-from narrator.report import Report
+
+if TYPE_CHECKING:
+    from narrator.report import Report
 
 _ANYWHERE = re.compile(r"[\\`*_\[\]#|~{}]")
 _ENTITY = re.compile(r"&(?=#|[A-Za-z])")

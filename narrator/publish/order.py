@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import groupby
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from narrator.publish.after import after
 from narrator.publish.blocks import Block, Heading, Items, Para, Part, Ref, Row
 from narrator.publish.body import section
 from narrator.publish.labels import NO_TRADE, Labels
 from narrator.publish.text import day, inline, listing, paragraphs, run
-from narrator.report import OpeningPart, Report
+
+if TYPE_CHECKING:
+    from narrator.report import OpeningPart, Report
 
 DRAFT = "Draft. It has not been issued."
 DRAFT_END = "End of the draft. It has not been issued."
@@ -47,16 +49,10 @@ def walk(report: Report, labels: Labels) -> tuple[Part, ...]:
 
 
 def _parts(report: Report, labels: Labels) -> Iterator[Part]:
-    refs = {
-        found["id"]: Ref(found["number"], found["id"])
-        for each in report["sections"]
-        for found in each["findings"]
-    }
+    refs = {found["id"]: Ref(found["number"], found["id"]) for each in report["sections"] for found in each["findings"]}
     by_number = {ref.number: ref for ref in refs.values()}
     yield Part("head", (Heading(1, title(report)), *_byline(report)))
-    yield Part(
-        "opening", tuple(block for part in report["opening"] for block in _opening(part, refs, by_number))
-    )
+    yield Part("opening", tuple(block for part in report["opening"] for block in _opening(part, refs, by_number)))
     yield Part("day", tuple(_day(report)))
     told: set[int] = set()
     for each in report["sections"]:

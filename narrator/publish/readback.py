@@ -55,9 +55,7 @@ def _md(text: str) -> Iterator[FindingRead]:
         lines = block.strip("\n").split("\n")
         ends = lines[0].startswith("#") or re.fullmatch(r"-{3,}|\*{3,}", lines[0].strip())
         if ends and found:
-            yield _finding(
-                *found, read_line(_upright(said[0]) if said else ""), [plain(each) for each in said[1:]]
-            )
+            yield _finding(*found, read_line(_upright(said[0]) if said else ""), [plain(each) for each in said[1:]])
         if ends:
             match = _HEADING.match(lines[0])
             found, said = ((int(match[1]), plain(match[2])), []) if match else (None, [])
@@ -105,7 +103,8 @@ class _Page(HTMLParser):
             self.found.append({})
         if tag in self.VOID:
             return
-        kind = name if name in _KINDS else "paragraph" if tag == "p" and not name else ""
+        first = (name.split() or [""])[0]
+        kind = first if first in _KINDS else "paragraph" if tag == "p" and not first else ""
         self.open.append((tag, kind))
         if kind and self.found and self._inside():
             self.found[-1].setdefault(kind, []).append("")

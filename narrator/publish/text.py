@@ -19,9 +19,7 @@ _BREAKS = re.compile("\r\n|[\n\v\f\r\x1c-\x1e\x85\u2028\u2029]")
 _HIDDEN = re.compile(
     "[\x00-\x08\x0e-\x1b\x1f\x7f-\x84\x86-\x9f\u202a-\u202e\u2066-\u206f"
     "\ufeff\ufff9-\ufffb\ufdd0-\ufdef\ufffe\uffff"
-    "\ud800-\udfff"
-    + "".join(chr(plane << 16 | end) for plane in range(1, 17) for end in (0xFFFE, 0xFFFF))
-    + "]"
+    "\ud800-\udfff" + "".join(chr(plane << 16 | end) for plane in range(1, 17) for end in (0xFFFE, 0xFFFF)) + "]"
 )
 _LONGEST_RANGE = 10_000
 

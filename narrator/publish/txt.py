@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from narrator.publish.blocks import Block, Condition, Heading, Items, Para, Row, Table
 from narrator.publish.labels import Labels
@@ -10,7 +11,9 @@ from narrator.publish.meta import line
 from narrator.publish.order import DRAFT, DRAFT_END, is_draft, walk
 from narrator.publish.said import numbered, pointer
 from narrator.publish.text import DOT
-from narrator.report import Report
+
+if TYPE_CHECKING:
+    from narrator.report import Report
 
 
 def write(report: Report, labels: Labels) -> str:
@@ -41,6 +44,5 @@ def _row(row: Row) -> str:
 
 def _table(table: Table) -> str:
     return "\n".join(
-        "; ".join(f"{head}: {cell}".rstrip() for head, cell in zip(table.head, row, strict=True))
-        for row in table.rows
+        "; ".join(f"{head}: {cell}".rstrip() for head, cell in zip(table.head, row, strict=True)) for row in table.rows
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from narrator.errors import NarratorError
 from narrator.source.model import TEXT_FIELDS
 from narrator.source.positions import Located
 
@@ -53,19 +54,30 @@ def stored_entry(located: Located, code: str) -> dict[str, Any]:
 
 
 def _variants(located: Located, field: str) -> list[list[Any]]:
-    """`[name, when, text, line]` for each wording of a field; white space is folded as in print."""
+    """`[name, when, text, line, pieces]` for each wording of a field; white space is folded as in print."""
     value = located.value[field]
     if not isinstance(value, list):
-        return [["", {}, fold(str(value)), text_line(located, (field,))]]
+        return [["", {}, *_parsed(located, (field,), str(value))]]
     return [
-        [
-            str(item.get("name", "")),
-            item.get("when", {}),
-            fold(str(item["text"])),
-            text_line(located, (field, index, "text")),
-        ]
+        [str(item.get("name", "")), item.get("when", {}), *_parsed(located, (field, index, "text"), str(item["text"]))]
         for index, item in enumerate(value)
     ]
+
+
+def _parsed(located: Located, key: tuple[str | int, ...], raw: str) -> list[Any]:
+    """`[text, line, pieces]`; a template that prints anything but typed values is a fault at its own line."""
+    text, line = fold(raw), text_line(located, key)
+    if "{" not in text:
+        return [text, line, [text]]
+    from jinja2 import TemplateError
+
+    from narrator.compose.template import Untyped, explain, parse
+
+    try:
+        return [text, line, parse(text)]
+    except (Untyped, TemplateError) as error:
+        fault = located.fault(key, explain(error))
+        raise NarratorError([fault]) from None
 
 
 def fold(text: str) -> str:

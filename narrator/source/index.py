@@ -5,7 +5,6 @@ A draft reads only what it uses: the shared lists, the names that share a word w
 
 from __future__ import annotations
 
-import hashlib
 import json
 import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
@@ -20,7 +19,7 @@ from narrator.resolve.words import Vocabulary, build_phrases, plain_words, spell
 from narrator.source.model import Entry, entry_from
 
 # Raised whenever the stored shape changes: an index of another shape is rebuilt.
-INDEX_FORMAT = "1"
+INDEX_FORMAT = "2"
 MOST_NAMES = 60
 
 _SCHEMA = """
@@ -90,6 +89,8 @@ def _dump(value: Any) -> str:
 def fingerprint(documents: Mapping[str, Any], entries: Iterable[Mapping[str, Any]], criteria: Iterable[Any]) -> str:
     """A short digest of what the library says, whatever its layout, comments or file order."""
     plain = [_without_lines(entry) for entry in sorted(entries, key=lambda item: str(item["code"]))]
+    import hashlib  # only when a library is compiled
+
     text = json.dumps([documents, plain, list(criteria)], ensure_ascii=False, sort_keys=True)
     return hashlib.sha256(text.encode()).hexdigest()[:16]
 

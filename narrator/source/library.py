@@ -9,9 +9,10 @@ from typing import Any
 
 from narrator.errors import Fault, NarratorError, Pos, stop
 from narrator.source.entries import stored_entry
-from narrator.source.positions import Located, load, read_text
+from narrator.source.positions import Located, load
+from narrator.source.text import read_text
 
-LISTS = ("systems", "trades", "words", "places", "limits", "glossary", "descriptions", "windows", "terms")
+LISTS = ("systems", "trades", "words", "places", "limits", "glossary", "descriptions", "windows", "terms", "elements")
 LIBRARY_VERSION = "1.0"
 
 

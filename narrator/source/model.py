@@ -12,12 +12,16 @@ TEXT_FIELDS = ("title", "observation", "implication", "recommendation")
 
 @dataclass(frozen=True, slots=True)
 class Variant:
-    """One wording of a field. `when` is closed data (empty: always); `line` is where the text stands in the entry's file."""
+    """One wording of a field. `when` is closed data (empty: always); `line` is where the text stands in the entry's file.
+
+    `pieces` is the parsed template: texts, and values as `[name]` or `[name, part]`.
+    """
 
     name: str
     when: Mapping[str, Any]
     text: str
     line: int
+    pieces: tuple[Any, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,8 +90,8 @@ class Entry:
 
 
 def variants_of(value: Any) -> tuple[Variant, ...]:
-    """Variants of a field as stored: `[name, when, text, line]` each."""
-    return tuple(Variant(name, when, text, line) for name, when, text, line in value)
+    """Variants of a field as stored: `[name, when, text, line, pieces]` each."""
+    return tuple(Variant(name, when, text, line, tuple(pieces)) for name, when, text, line, pieces in value)
 
 
 def entry_from(data: Mapping[str, Any]) -> Entry:

@@ -61,7 +61,7 @@ def _fault(located: Located, error: Any) -> Fault:
     if kind == "type":
         names = {"object": "keys and values", "array": "a list [..]", "string": "text", "integer": "a whole number", "number": "a number", "boolean": "true or false", "null": "nothing"}
         wanted = error.validator_value if isinstance(error.validator_value, list) else [error.validator_value]
-        return located.fault(key, f"{' or '.join(names.get(name, name) for name in wanted)} is needed here, not '{_short(value)}'.")
+        return located.fault(key, f"{' or '.join(names.get(str(name), str(name)) for name in wanted)} is needed here, not '{_short(value)}'.")
     if kind in ("minItems", "minProperties", "minLength"):
         return located.fault(key, f"At least {error.validator_value} {'characters' if kind == 'minLength' else 'items'} are needed here.")
     if kind == "pattern":

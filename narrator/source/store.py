@@ -6,11 +6,10 @@ shape of the index. A cache that is missing, read-only, cut short, altered or of
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
 import sqlite3
-import tempfile
+import zlib
 from contextlib import suppress
 from pathlib import Path
 
@@ -18,7 +17,6 @@ from narrator import __version__
 from narrator.errors import NarratorError
 from narrator.source import index as shape
 from narrator.source.index import INDEX_FORMAT, Index, build, fingerprint, open_file
-from narrator.source.library import LIBRARY_VERSION, criteria_of, documents_of, entries_of, read_files
 
 SHIPPED = "shipped"
 
@@ -48,8 +46,7 @@ def open_library(root: Path | None = None) -> Index:
             return found
     signature = _signature(folder)
     try:
-        name = hashlib.sha256(str(folder.resolve()).encode()).hexdigest()[:20]
-        path = cache_folder() / f"library-{name}.sqlite"
+        path = cache_folder() / f"library-{_crc(str(folder.resolve()).encode())}.sqlite"
         found = _open(path, signature)
     except (OSError, RuntimeError):
         return compile_library(folder)
@@ -61,7 +58,7 @@ def open_library(root: Path | None = None) -> Index:
 
 
 def _signature(root: Path) -> str:
-    """A digest of every library file's name, size and time of change: a stat walk, no reading."""
+    """Every library file's name, size and time of change: a stat walk, no reading."""
     found: list[str] = []
     stack = [str(root)]
     while stack:
@@ -76,7 +73,12 @@ def _signature(root: Path) -> str:
         except OSError:
             continue
     found.sort()
-    return hashlib.sha256("\n".join([INDEX_FORMAT, __version__, *found]).encode()).hexdigest()
+    return "\n".join([str(root), *found])
+
+
+def _crc(data: bytes) -> str:
+    """A check sum against damage and slips; the cache is the user's own, so no more is needed."""
+    return f"{zlib.crc32(data):08x}-{len(data)}"
 
 
 def _side(path: Path) -> Path:
@@ -89,7 +91,7 @@ def _open(path: Path, signature: str) -> Index | None:
         side = json.loads(_side(path).read_text(encoding="utf-8"))
         if side["index"] != INDEX_FORMAT or side["narrator"] != __version__ or side["signature"] != signature:
             return None
-        if hashlib.blake2b(path.read_bytes(), digest_size=20).hexdigest() != side["digest"]:
+        if _crc(path.read_bytes()) != side["digest"]:
             return None
         return Index(open_file(path), side["version"], side["fingerprint"])
     except (OSError, ValueError, KeyError, TypeError, sqlite3.Error):
@@ -98,7 +100,8 @@ def _open(path: Path, signature: str) -> Index | None:
 
 def compile_library(root: Path) -> Index:
     """Read, check and compile a library folder."""
-    from narrator.source.check.files import file_faults  # schemas are heavy: only when something is new
+    from narrator.source.check.files import file_faults  # YAML and schemas are heavy: only when something is new
+    from narrator.source.library import LIBRARY_VERSION, criteria_of, documents_of, entries_of, read_files
 
     files = read_files(root)
     faults = file_faults(files)
@@ -114,9 +117,7 @@ def _keep(index: Index, path: Path, signature: str) -> None:
     """Write the index beside others in the cache, whole or not at all; a cache that cannot be written is done without."""
     with suppress(OSError, sqlite3.Error):
         path.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=path.parent, suffix=".part")
-        os.close(handle)
-        part = Path(name)
+        part = path.with_suffix(f".{os.getpid()}.part")
         try:
             write_index(index, part, path, signature)
         finally:
@@ -137,7 +138,7 @@ def write_index(index: Index, part: Path, path: Path, signature: str) -> None:
         "signature": signature,
         "version": index.version,
         "fingerprint": index.fingerprint,
-        "digest": hashlib.blake2b(part.read_bytes(), digest_size=20).hexdigest(),
+        "digest": _crc(part.read_bytes()),
     }
     written = _side(part)
     written.write_text(json.dumps(side), encoding="utf-8")

@@ -113,7 +113,21 @@ def test_a_phrase_typed_as_it_prints_stays(typed: str) -> None:
         ("left wall", True, "part"),
         ("gutter full", False, ""),
         ("furnace old", False, ""),
-        ("detached gutter", False, "part"),
+        ("detached gutter", False, ""),
+        ("bedrooms 2 and 3", False, "room"),
+        ("front and rear slopes", False, "part"),
+        ("panel B", False, "part"),
+        ("loose panel", False, ""),
+        ("by hand", False, ""),
+        ("under warranty", False, ""),
+        ("by AC unit", False, ""),
+        ("behind washer", False, "relation"),
+        ("next to compressor", False, "relation"),
+        ("under kitchen sink", False, "relation"),
+        ("soft trim in kitchen", False, ""),
+        ("the kitchen", False, "room"),
+        ("in poor condition", False, ""),
+        ("from hatch", False, ""),
         ("left of sink", False, "relation"),
         ("just above sink", False, "relation"),
         ("in kitchen", False, "room"),
@@ -140,6 +154,9 @@ def test_known_and_class(typed: str, known: bool, cls: str) -> None:
         ("garage", "rear", "rear"),
         ("garage", "upstairs", "upstairs"),
         ("garage", "back of garage", "back of garage"),
+        ("garage", "blue bedroom", "blue bedroom"),
+        ("garage", "ledger in kitchen", "ledger in kitchen"),
+        ("garage", "by AC unit", "garage, by AC unit"),
         ("garage", "wall at rear", "garage, wall at rear"),
         ("kitchen", "left of sink", "kitchen, left of sink"),
         ("attic", "above kitchen", "attic, above kitchen"),
@@ -215,16 +232,15 @@ def test_places_together(phrases: list[str], text: str) -> None:
 
 
 WORDS = st.sampled_from(
-    "kitchen Hall bath bedroom 2 left of sink above NE corner by AC unit the and rear wall Oak, garage, in 3 ft front "
-    "upstairs panel B outside inside right top throughout island & of at window".split()
+    "kitchen Hall bath bedroom 2 left of sink above NE corner by AC unit the and rear wall Oak, garage, in 3 "
+    "ft front upstairs panel B outside inside right top throughout island & of at window".split()
 )
 
 
 @given(st.lists(WORDS, max_size=9).map(" ".join))
 def test_no_typed_word_is_lost(typed: str) -> None:
-    words = [word for word in re.findall(r"[\w']+", typed.lower()) if word != "and"]
-    said = iter(re.findall(r"[\w']+", phrase(typed, PLACES).lower()))
-    assert all(word in said for word in words if word not in ("in", "on", "at"))
+    words = set(re.findall(r"[\w']+", typed.lower())) - {"and"}
+    assert words <= set(re.findall(r"[\w']+", phrase(typed, PLACES).lower()))
 
 
 @given(st.text(max_size=40))

@@ -105,6 +105,11 @@ WITHIN = {
     "3/4/2026 depth 2 in": [q(2, "inch")],
     "at 14:10 read 38 %": [q(38, "percent")],
     "7 - 9 outlets": [q(7), q(9)],
+    "crack 1/8 in wide x 4 ft long": [q(F(1, 8), "inch"), q(4, "foot")],
+    "guard 34in high, balusters 5\" apart": [q(34, "inch"), q(5, "inch")],
+    "2 in. from sink": [q(2, "inch")],
+    "3/16\" - 1/4\" wide": [q(F(3, 16), "inch", F(1, 4))],
+    "roof 5 on 12": [q(5, "inch/foot")],
     "2/3 of 40 sq ft": [q(F(2, 3)), q(40, "foot**2")],
 }  # fmt: skip
 
@@ -115,7 +120,8 @@ NEVER = [
     "2:10 pm", "5 p.m.", "9 am",
     "555-123-4567", "(555) 123-4567", "123-4567", "1/2/3", "1.2.3", "11/14 tripped", "15/20A", "120/240V", "$1,200",
     "€50", "#12", "12/2 NM",
-    "14-2 wire", "W2-B", "R410A", "R-410A", "x3", "UF4B", "3-in-1", "1990s", "the 80's", "a@b2.com",
+    "14-2 wire", "W2-B", "R410A", "R-410A", "x3", "UF4B", "3-in-1", "2 in-line fans", "2 in x 4 in", "1990s",
+    "the 80's", "a@b2.com",
     "https://x.org/4", "12 ± 2", "+-2", "≤4",
     ">=4", "20+", "007", "H2O", "CO2", "4K", "5e3", "٣", "²", "m²", "10.0.0.1", "'05",
 ]  # fmt: skip

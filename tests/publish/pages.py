@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from html.parser import HTMLParser
 
+import pytest
 from house import LABELS
-from markdown_it import MarkdownIt
 
 from narrator.publish.blocks import Block, Condition, Heading, Items, Para
 from narrator.publish.meta import line
@@ -70,7 +70,8 @@ def parsed(text: str) -> _Shown:
 
 def rendered(markdown: str) -> _Shown:
     """A Markdown page as CommonMark with pipe tables renders it."""
-    return parsed(MarkdownIt("commonmark").enable(["table", "strikethrough"]).render(markdown))
+    reader = pytest.importorskip("markdown_it").MarkdownIt("commonmark").enable(["table", "strikethrough"])
+    return parsed(reader.render(markdown))
 
 
 def level(shown: list[Shown]) -> list[Shown]:

@@ -59,9 +59,7 @@ def test_nothing_typed_becomes_markup(made: Report) -> None:
 @settings(deadline=None, max_examples=40)
 @given(reports())
 def test_no_invisible_control_reaches_a_page(made: Report) -> None:
-    hidden = re.compile(
-        "[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff\ud800-\udfff]"
-    )
+    hidden = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff\ud800-\udfff]")
     for to in ("md", "html", "txt"):
         text = publish(made, to, LABELS)
         assert not hidden.search(text)

@@ -20,12 +20,7 @@ TEXT_FORMATS = ("md", "html", "txt")
 
 def expected(made: Report) -> list[FindingRead]:
     """From the report itself, but for the prose, which the walk has put together."""
-    prose = [
-        block.paragraphs
-        for part in walk(made, LABELS)
-        for block in part.blocks
-        if isinstance(block, Condition)
-    ]
+    prose = [block.paragraphs for part in walk(made, LABELS) for block in part.blocks if isinstance(block, Condition)]
     findings = [found for part in made["sections"] for found in part["findings"]]
     return [
         {
@@ -40,9 +35,7 @@ def expected(made: Report) -> list[FindingRead]:
             ],
             "places": [inline(place) for place in found["places"] if inline(place)],
             "photos": sorted(set(found["photos"])),
-            "sketches": sorted(
-                {n for each in found["instances"] for n in each["sketches"]} - set(found["photos"])
-            ),
+            "sketches": sorted({n for each in found["instances"] for n in each["sketches"]} - set(found["photos"])),
             "paragraphs": list(text),
         }
         for found, text in zip(findings, prose, strict=True)
@@ -69,11 +62,7 @@ def test_rough_reports_read_back(made: Report) -> None:
 
 @pytest.mark.parametrize("to", TEXT_FORMATS)
 def test_a_hand_edit_that_lost_the_no_break_spaces_still_reads(to: str) -> None:
-    edited = (
-        publish(report(), to, LABELS)
-        .replace("\u00a0", " ")
-        .replace("Stucco nearly touches", "Stucco touches")
-    )
+    edited = publish(report(), to, LABELS).replace("\u00a0", " ").replace("Stucco nearly touches", "Stucco touches")
     read_back = read(edited.replace("\n", "\r\n"), to)
     assert [each["number"] for each in read_back] == [3, 4, 5, 6, 7, 2, 1, 8]
     assert read_back[0]["title"] == "Stucco touches the roof"

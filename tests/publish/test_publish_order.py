@@ -58,8 +58,7 @@ def test_the_byline_is_a_sentence() -> None:
     head = walk(made, LABELS)[0]
     assert head.blocks[1:] == (
         Para(
-            "Visited 4 March 2026 by R. Vance of Vance and Daughter, Home Inspections, "
-            "for A. Moreno and J. Moreno.",
+            "Visited 4 March 2026 by R. Vance of Vance and Daughter, Home Inspections, for A. Moreno and J. Moreno.",
             "byline",
         ),
     )
@@ -86,17 +85,13 @@ def test_page_one_keeps_the_order_given_and_its_items_their_trades() -> None:
 
 def test_a_part_of_an_unknown_kind_prints_without_a_heading() -> None:
     made = report()
-    made["opening"] = [
-        {"kind": "anything", "text": "A word.", "findings": [GAP], "items": [{"text": "One line."}]}
-    ]
+    made["opening"] = [{"kind": "anything", "text": "A word.", "findings": [GAP], "items": [{"text": "One line."}]}]
     assert headings(made)[1] == "The day of the visit"
     assert "A word.\n\n- One line.\n" in publish(made, "md", LABELS)
 
 
 def test_a_part_that_names_no_number_points_to_its_findings() -> None:
-    assert "One more repair to plan, and one piece of upkeep. See numbers 6 and 7." in publish(
-        report(), "txt", LABELS
-    )
+    assert "One more repair to plan, and one piece of upkeep. See numbers 6 and 7." in publish(report(), "txt", LABELS)
 
 
 def test_the_prose_runs_from_what_was_seen_to_what_to_do() -> None:
@@ -105,6 +100,13 @@ def test_the_prose_runs_from_what_was_seen_to_what_to_do() -> None:
     assert then.startswith("Water held at this edge can reach wood that nobody can see. Ask the seller")
     assert then.endswith("Also ask the seller for receipts.")
     assert len(prose(report(), 7)) == 1
+
+
+def test_whom_else_to_ask_is_not_said_twice() -> None:
+    made = report()
+    made["sections"][0]["findings"][0]["recommendation"] = "Ask for the receipt of the last repair."
+    assert "Also ask" not in " ".join(prose(made, 3))
+    assert prose(made, 6)[1].endswith("Also ask the local permit office.")
 
 
 def test_the_reason_is_printed_once() -> None:
@@ -130,17 +132,14 @@ def test_danger_is_named_only_beside_the_most_urgent_grade() -> None:
 def test_own_words_and_photos_of_a_description_are_not_lost() -> None:
     walls = next(part for part in walk(report(), LABELS) if part.anchor == "walls")
     assert walls.blocks[1] == Para(
-        "Wall covering: hard-coat stucco: “patched near the door”. "
-        "Trim: painted wood (windows) (photo\u00a011)."
+        "Wall covering: hard-coat stucco: “patched near the door”. Trim: painted wood (windows) (photo\u00a011)."
     )
 
 
 def test_a_story_is_told_once_in_the_first_system_that_has_a_part_of_it() -> None:
     made = report()
     made["connections"][0]["findings"].append("roof.covering.curled")
-    assert [each for each in headings(made) if "told together" in each] == [
-        "Numbers 3, 4, 5 and 6, told together"
-    ]
+    assert [each for each in headings(made) if "told together" in each] == ["Numbers 3, 4, 5 and 6, told together"]
 
 
 def test_an_unseen_thing_is_listed_unless_its_system_has_said_it() -> None:
@@ -173,10 +172,7 @@ def test_a_draft_says_so_and_an_issued_report_does_not() -> None:
     txt, md, html = (publish(made, to, LABELS) for to in ("txt", "md", "html"))
     assert txt.startswith(DRAFT + "\n") and txt.endswith(DRAFT_END + "\n")
     assert md.startswith("# Draft: what we found at 14 Alder Lane") and md.endswith(f"*{DRAFT_END}*\n")
-    assert (
-        f'<p class="running" aria-hidden="true">{DRAFT}</p>' in html
-        and f'<p class="end">{DRAFT_END}</p>' in html
-    )
+    assert f'<p class="running" aria-hidden="true">{DRAFT}</p>' in html and f'<p class="end">{DRAFT_END}</p>' in html
     made["state"] = "issued"
     made["issue"] = {"by": "R. Vance", "on": "2026-03-06"}
     for to in ("txt", "md", "html"):

@@ -1,0 +1,113 @@
+"""What several verbs share: reading a checklist, opening a library, writing a file whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from narrator.errors import NarratorError, stop
+from narrator.publish.labels import SEVERITIES, Labels
+from narrator.read.model import Checklist
+from narrator.read.notation import MOST_BYTES
+from narrator.source import index as store
+from narrator.source.index import Index
+from narrator.source.store import open_library
+from narrator.source.text import decode
+
+KINDS = ("text", "yaml", "json", "csv", "tsv")
+_BY_SUFFIX = {".yaml": "yaml", ".yml": "yaml", ".json": "json", ".csv": "csv", ".tsv": "tsv", ".tab": "tsv"}
+
+
+def library(folder: str | None) -> Index:
+    """The library to use: the product's own, or a folder."""
+    return open_library(Path(folder) if folder else None)
+
+
+def kind_of(path: str, given: str | None) -> str:
+    """How a checklist is written: as said, else by its suffix; standard input is the notation unless said."""
+    return given or ("text" if path == "-" else _BY_SUFFIX.get(Path(path).suffix.lower(), "text"))
+
+
+def checklist_text(path: str) -> str:
+    """The text of a checklist file or of standard input. Raises NarratorError with what is wrong and what would be right."""
+    shown = "standard input" if path == "-" else path
+    try:
+        raw = sys.stdin.buffer.read(MOST_BYTES * 2) if path == "-" else _bytes(Path(path), shown)
+    except OSError as error:
+        raise stop(shown, f"The file could not be read: {error.strerror or error}.") from None
+    if len(raw) > MOST_BYTES:
+        raise stop(shown, "The file is longer than 4 MiB. A checklist is 30 to 150 lines; is this the right file?")
+    text = decode(raw, shown)
+    if not text.strip():
+        raise stop(shown, "The checklist is empty. Type one line for each thing seen, such as: shingles curling | rear slope")
+    return text
+
+
+def _bytes(path: Path, shown: str) -> bytes:
+    if path.is_dir():
+        raise stop(shown, "This is a folder; name the checklist file in it.")
+    if not path.exists():
+        raise stop(shown, f"There is no such file.{_near_file(path)}")
+    return path.read_bytes()
+
+
+def _near_file(path: Path) -> str:
+    from narrator.errors import did_you_mean
+
+    try:
+        names = [item.name for item in path.parent.iterdir() if item.is_file()]
+    except OSError:
+        return ""
+    return did_you_mean(path.name, names)
+
+
+def read_any(path: str, given: str | None, index: Index) -> Checklist:
+    """A checklist in any of its forms."""
+    from narrator.pipeline import grammar_of
+    from narrator.read.notation import read_checklist
+
+    text, kind = checklist_text(path), kind_of(path, given)
+    shown = "standard input" if path == "-" else path
+    if kind == "text":
+        return read_checklist(text, shown, grammar_of(index))
+    from narrator.read.structured import read_structured
+
+    return read_structured(text, shown, kind, grammar_of(index))
+
+
+def labels_of(index: Index) -> Labels:
+    """Printed words for grades, trades, people to ask and dangers."""
+    from narrator.compose.report import DANGERS
+
+    trades: Mapping[str, Any] = store.document(index, "trades")
+    return Labels(
+        dict(SEVERITIES),
+        {item["id"]: item["label"] for item in trades["trades"]},
+        {item["id"]: item["label"] for item in trades["ask"]},
+        dict(DANGERS),
+    )
+
+
+def write_whole(path: Path, text: str) -> None:
+    """Write a file so that the old one stays untouched unless the new one is complete."""
+    folder = path.parent if str(path.parent) else Path(".")
+    if path.is_dir():
+        raise stop(str(path), "This is a folder; name a file in it.")
+    if not folder.is_dir():
+        raise stop(str(path), f"The folder '{folder}' does not exist.")
+    part = folder / f".{path.name}.{os.getpid()}.part"
+    try:
+        with part.open("x", encoding="utf-8", newline="\n") as stream:
+            stream.write(text)
+        part.chmod(path.stat().st_mode & 0o777 if path.exists() else 0o644)
+        os.replace(part, path)
+    except OSError as error:
+        raise stop(str(path), f"The file could not be written: {error.strerror or error}.") from None
+    finally:
+        part.unlink(missing_ok=True)
+
+
+__all__ = ["KINDS", "NarratorError", "checklist_text", "kind_of", "labels_of", "library", "read_any", "write_whole"]

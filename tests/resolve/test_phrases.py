@@ -1,0 +1,101 @@
+"""The likeness matcher is judged by phrases it was not tuned on: `find` by its first answers, `draft` by its wrong ones.
+
+A wrong automatic answer is far worse than a line left for the inspector, so plain phrases allow none at all.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+
+from narrator.pipeline import draft_text
+from narrator.resolve.search import search
+from narrator.source.index import Index
+from narrator.source.index import codes as codes_of
+from narrator.source.store import open_library
+
+PHRASES = Path(__file__).with_name("phrases.yaml")
+DOCUMENT: dict[str, list[dict[str, Any]]] = yaml.safe_load(PHRASES.read_text(encoding="utf-8"))
+HEAD = "property: 1 Sample Street\nvisited: 2025-03-04\n\n"
+
+
+@dataclass(frozen=True, slots=True)
+class Drafted:
+    """What a draft made of one line: the codes of its findings or measured results, whether it told it as a fine result."""
+
+    codes: frozenset[str]
+    fine: bool
+
+
+def half(kind: str, name: str) -> list[dict[str, Any]]:
+    """One half of one kind."""
+    return [item for item in DOCUMENT[kind] if item["half"] == name]
+
+
+def drafted(phrase: str, index: Index) -> Drafted:
+    """One phrase as the only line of a checklist."""
+    report = draft_text(f"{HEAD}{phrase}\n", "phrases", index)
+    codes: set[str] = set()
+    fine = False
+    for section in report["sections"]:
+        codes.update(finding["code"] for finding in section["findings"])
+        for result in section["results"]:
+            if result["code"]:
+                codes.add(result["code"])
+            else:
+                fine = True
+    return Drafted(frozenset(codes), fine)
+
+
+def wrong(item: dict[str, Any], got: Drafted) -> bool:
+    """Whether a draft says something that the phrase does not."""
+    if "codes" in item:
+        return got.fine or bool(got.codes - set(item["codes"]))
+    accept = set(item["accept"])
+    return (got.fine and "result" not in accept) or bool(got.codes - accept)
+
+
+@pytest.fixture(scope="module")
+def index() -> Index:
+    return open_library()
+
+
+def test_the_set_is_wide_enough(index: Index) -> None:
+    plain, adversarial = DOCUMENT["plain"], DOCUMENT["adversarial"]
+    meant = {code for item in plain for code in item["codes"]}
+    assert len(plain) >= 320 and len(adversarial) >= 140 and len(meant) >= 200
+    phrases = [item["phrase"].lower() for kind in DOCUMENT.values() for item in kind]
+    assert len(phrases) == len(set(phrases))
+    known = set(codes_of(index))
+    accepted = {code for item in adversarial for code in item["accept"] if "." in code}
+    assert (meant | accepted) <= known, "A phrase names a code that the library does not have."
+
+
+def test_find_puts_the_right_answer_first(index: Index) -> None:
+    items = half("plain", "untouched")
+    first = within = 0
+    for item in items:
+        found = [scored.code for scored in search(item["phrase"], index)[:3]]
+        first += bool(found) and found[0] in item["codes"]
+        within += bool(set(found) & set(item["codes"]))
+    assert first >= 0.95 * len(items), f"first answer right: {first} of {len(items)}"
+    assert within >= 0.99 * len(items), f"right among three: {within} of {len(items)}"
+
+
+def test_draft_answers_most_plain_phrases_and_none_wrongly(index: Index) -> None:
+    items = half("plain", "untouched")
+    answers = [(item, drafted(item["phrase"], index)) for item in items]
+    faults = sum(wrong(item, got) for item, got in answers)
+    right = sum(bool(got.codes) and not wrong(item, got) for item, got in answers)
+    assert not faults, f"{faults} plain phrases answered wrongly"
+    assert right >= 0.8 * len(items), f"answered: {right} of {len(items)}"
+
+
+def test_draft_takes_almost_no_adversarial_phrase_for_something_else(index: Index) -> None:
+    items = half("adversarial", "untouched")
+    faults = sum(wrong(item, drafted(item["phrase"], index)) for item in items)
+    assert faults <= 0.02 * len(items), f"{faults} of {len(items)} answered wrongly"
