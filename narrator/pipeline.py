@@ -43,12 +43,19 @@ def _has_condition(vocabulary: Vocabulary, text: str) -> bool:
 
 def systems_of(index: Index) -> Systems:
     """The systems of this library."""
-    return systems_from(store.document(index, "systems"), store.document(index, "descriptions"))
+    if "made:systems" not in index.cache:
+        made = systems_from(store.document(index, "systems"), store.document(index, "descriptions"))
+        index.cache["made:systems"] = made
+    found: Systems = index.cache["made:systems"]
+    return found
 
 
 def places_of(index: Index) -> Places:
     """The known places of this library."""
-    return places_from(store.document(index, "places"))
+    if "made:places" not in index.cache:
+        index.cache["made:places"] = places_from(store.document(index, "places"))
+    found: Places = index.cache["made:places"]
+    return found
 
 
 def draft_text(text: str, path: str, index: Index) -> Report:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from narrator.assess.model import RANK, Override, Seen
 from narrator.resolve.model import Remark
@@ -11,8 +11,7 @@ from narrator.resolve.words import plain_words
 from narrator.source.model import Entry
 
 
-@dataclass(frozen=True, slots=True)
-class Graded:
+class Graded(NamedTuple):
     """`why_from` says where the reason stands: entry, raise or line."""
 
     severity: str | None

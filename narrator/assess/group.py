@@ -94,7 +94,7 @@ def _other_side(seen: Seen, index: Index, means: Means) -> Seen | None:
         if entry is None or not names or any(name not in specs for name in names):
             continue
         measures = tuple(replace(measure, spec=specs[measure.spec.name]) for measure in instance.measures if measure.spec.name in specs)
-        match = replace(instance.match, code=code)
+        match = instance.match._replace(code=code)
         moved = replace(instance, entry=entry, match=match, title=entry.title[-1].text, measures=measures)
         judged = judge_instance(moved, index, means.visited_year, means.uncertainty)
         if _fate(judged) == "fails" and judged.verdicts:

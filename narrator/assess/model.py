@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from narrator.measure.verdict import Criterion
 from narrator.resolve.model import Instance, Loose, Measure, Remark
@@ -13,8 +14,7 @@ FIRST_HAND = ("seen", "measured", "tested", "smelled", "heard", "felt", "read")
 RANK = {"act-now": 0, "find-out": 1, "plan": 2, "upkeep": 3}
 
 
-@dataclass(frozen=True, slots=True)
-class Derived:
+class Derived(NamedTuple):
     """A value worked out from a typed series: `name` says what, `source` from which measure."""
 
     name: str
@@ -48,8 +48,7 @@ class Seen:
         return tuple(item.verdict for item in self.judged if item.verdict and not item.measure.spec.context)
 
 
-@dataclass(frozen=True, slots=True)
-class Override:
+class Override(NamedTuple):
     """What the inspector set by hand."""
 
     key: str

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from narrator.assess.model import Judged, Seen
 from narrator.compose.english import clock, join_list, number_word
@@ -26,8 +26,7 @@ _REASONS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
+class Told(NamedTuple):
     """Settings that the sentences need."""
 
     places: Places

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from narrator.assess import model
 from narrator.assess.model import Seen
@@ -18,8 +17,7 @@ if TYPE_CHECKING:
     from narrator.report import Finding, LimitRef, Override
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
+class Written(NamedTuple):
     """Findings in order, and the terms explained in them."""
 
     findings: tuple[Finding, ...]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from narrator.assess.model import Finding, Seen
 from narrator.compose import facts
@@ -16,8 +16,7 @@ from narrator.errors import NarratorError
 from narrator.source.model import Entry, Variant
 
 
-@dataclass(frozen=True, slots=True)
-class Texts:
+class Texts(NamedTuple):
     """The composed texts of a finding. `flags` says what fell back."""
 
     title: str

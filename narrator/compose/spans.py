@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from narrator.report import TraceSpan
@@ -14,8 +13,7 @@ if TYPE_CHECKING:
 TYPED = ("quantity", "place", "count", "date", "trade", "words", "criterion", "source", "act", "unit", "number", "gloss", "photo")
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(NamedTuple):
     """A piece of text. `ref` names its source (entry field and variant, checklist line, criterion...); `file` and `line` where."""
 
     text: str
@@ -25,8 +23,7 @@ class Span:
     line: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Paragraph:
+class Paragraph(NamedTuple):
     """One field of a finding as spans."""
 
     spans: tuple[Span, ...]
@@ -66,7 +63,7 @@ def sentence_case(spans: Sequence[Span]) -> tuple[Span, ...]:
         opens = not before.strip() or before.rstrip().endswith((".", "!", "?", ".”", '."'))
         if text and opens and span.kind != "words" and text[0].islower():
             text = text[0].upper() + text[1:]
-        out.append(replace(span, text=text))
+        out.append(span._replace(text=text))
         before += text
     return tuple(out)
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
-from typing import Any
+from types import MappingProxyType
+from typing import Any, NamedTuple
 
 from narrator.compose.spans import Paragraph, Span, sentence_case
 from narrator.errors import Fault, NarratorError, Pos
@@ -24,12 +24,11 @@ class Untyped(Exception):
     """A template printed something that is not a typed value."""
 
 
-@dataclass(frozen=True, slots=True)
-class Value:
+class Value(NamedTuple):
     """A typed value for a template: the spans it prints, and named parts of it (`gap.usual`)."""
 
     spans: tuple[Span, ...]
-    parts: Mapping[str, Value] = field(default_factory=dict)
+    parts: Mapping[str, Value] = MappingProxyType({})
 
 
 def value(text: str, kind: str, ref: str, line: int | None = None, file: str | None = None) -> Value:

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Ref:
+class Ref(NamedTuple):
     """A finding that a text speaks of: the number people say, and the id to link to."""
 
     number: int
     anchor: str
 
 
-@dataclass(frozen=True, slots=True)
-class Heading:
+class Heading(NamedTuple):
     """A heading: 1 the title, 2 a part of the report, 3 inside a part."""
 
     level: int
@@ -23,8 +21,7 @@ class Heading:
     refs: tuple[Ref, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Para:
+class Para(NamedTuple):
     """A paragraph. The role says what it is; formats may set it apart, and never change its words."""
 
     text: str
@@ -32,24 +29,21 @@ class Para:
     refs: tuple[Ref, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """One line of a list."""
 
     text: str
     ref: Ref | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Items:
+class Items(NamedTuple):
     """A list, under a label or none."""
 
     label: str
     rows: tuple[Row, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Meta:
+class Meta(NamedTuple):
     """The one line under a finding's title."""
 
     severity: str
@@ -61,8 +55,7 @@ class Meta:
     urgent: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Condition:
+class Condition(NamedTuple):
     """A finding."""
 
     ref: Ref
@@ -71,8 +64,7 @@ class Condition:
     paragraphs: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(NamedTuple):
     """A table; the last `empty` columns are for the reader to fill in."""
 
     head: tuple[str, ...]
@@ -83,8 +75,7 @@ class Table:
 Block = Heading | Para | Items | Condition | Table
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(NamedTuple):
     """A part of the report, in printed order. Empty parts are never made."""
 
     role: str

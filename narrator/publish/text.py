@@ -33,6 +33,8 @@ def _visible(match: re.Match[str]) -> str:
 
 def shown(text: str) -> str:
     """The text with controls made visible, runs of spaces closed up, and every line break as `\\n`."""
+    if text.isascii() and text.isprintable() and "  " not in text:
+        return text.strip()  # nearly every text: nothing to mend
     text = text.replace(NARROW, NBSP)
     lines = (
         re.sub(rf"·[ \t{NBSP}]+", "· ", re.sub("[ \t]+", " ", _HIDDEN.sub(_visible, line))).strip()

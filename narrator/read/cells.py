@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 _OPENERS = '"“”„'
 _CLOSERS = {'"': '"”', "“": '”"', "”": '”"', "„": '“”"'}
@@ -14,8 +14,7 @@ _BLANKS = " \t\u00a0\u2007\u202f\u200b\ufeff\r\f\v"
 _CELL = re.compile(r"[ \u00a0]*\|[ \t\u00a0]*|\t")
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """A piece of a line and the column (from 0) it starts at."""
 
     text: str

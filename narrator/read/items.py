@@ -183,7 +183,7 @@ def read_series(text: str) -> tuple[str, tuple[Point, ...], str, bool] | None:
             at += 1
             continue
         if word.lower() in _REASONS:
-            points.extend(Point(name, None, _REASONS[word.lower()]) for name in names or [None])
+            points.extend(Point(name, None, _REASONS[word.lower()]) for name in names or (None,))
             names = []
             at += 1
             continue
@@ -196,7 +196,7 @@ def read_series(text: str) -> tuple[str, tuple[Point, ...], str, bool] | None:
                     break
             return None
         unit = value.unit or unit
-        points.extend(Point(name, value, None) for name in names or [None])
+        points.extend(Point(name, value, None) for name in names or (None,))
         names = []
         at += took
     if names or not points:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import partial
+from typing import NamedTuple
 
 from narrator.compose.place import Places, find_known
 from narrator.compose.place import is_known as _is_known
@@ -20,8 +20,7 @@ from narrator.source import index as store
 from narrator.source.index import Index
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """What a phrase was taken to be. `place` is a place that stood in the phrase; `left` the typed words nothing explains."""
 
     code: str
@@ -33,8 +32,7 @@ class Answer:
     conditions: frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
-class NoAnswer:
+class NoAnswer(NamedTuple):
     """Why there is none, and the nearest entries."""
 
     reason: str
@@ -74,9 +72,13 @@ def readings(text: str, places: Places) -> list[tuple[str, str | None]]:
 
 def _relation(text: str, places: Places) -> int | None:
     """Where the first relation word after the first word stands, with something behind it."""
-    words = "|".join(sorted((re.escape(word) for word in places.relations), key=len, reverse=True))
-    match = re.search(rf"(?<=\w)\s+({words})\s+\w", text, re.IGNORECASE)
-    return match.start(1) if match else None
+    lowered = text.lower()
+    found = [
+        match.start(1)
+        for word in places.relations
+        if word in lowered and (match := re.search(rf"(?<=\w)\s+({re.escape(word)})\s+\w", lowered))
+    ]
+    return min(found, default=None)
 
 
 def answer(

@@ -7,13 +7,12 @@ words agree *and* no known part word stays unexplained. A name never asserts a p
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from narrator.resolve.words import Phrase
 
 
-@dataclass(frozen=True, slots=True)
-class Name:
+class Name(NamedTuple):
     """One name of an entry as stored in the index. `measured`: it answers only a line that carries a value."""
 
     code: str
@@ -25,8 +24,7 @@ class Name:
     measured: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
+class Known(NamedTuple):
     """What an entry as a whole explains: the parts and conditions over its names, and its title."""
 
     code: str
@@ -35,8 +33,7 @@ class Known:
     conditions: frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
-class Scored:
+class Scored(NamedTuple):
     """A candidate: `passes` says that both vetoes let it through."""
 
     code: str

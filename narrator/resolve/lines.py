@@ -218,7 +218,7 @@ def _status(line: Line, index: Index, places: Places, out: _Out) -> None:
     values = [item for item in line.items if item.kind == "value"]
     as_finding = replace(line, items=tuple(kept), what=phrase)
     quoted = tuple(Item("quote", item.text, item.column, value=item.text) for item in values)
-    _take(replace(as_finding, items=(*kept, *quoted)), replace(got, left=()), entry, (), index, places, out, tested=True)
+    _take(replace(as_finding, items=(*kept, *quoted)), got._replace(left=()), entry, (), index, places, out, tested=True)
 
 
 def _quantities(line: Line) -> tuple[Item, ...]:

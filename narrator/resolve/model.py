@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from narrator.measure.quantity import Quantity
 from narrator.read.model import Item, Line, Point
 from narrator.source.model import Entry, MeasureSpec
 
 
-@dataclass(frozen=True, slots=True)
-class Match:
+class Match(NamedTuple):
     """How a line found its entry: `how` is code, name, likeness, settled or own; `score` is 1 unless by likeness."""
 
     code: str
@@ -53,8 +53,7 @@ class Instance:
     says_wrong: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Near:
+class Near(NamedTuple):
     """A near answer to a line that stays unresolved."""
 
     code: str
@@ -62,8 +61,7 @@ class Near:
     score: float
 
 
-@dataclass(frozen=True, slots=True)
-class Loose:
+class Loose(NamedTuple):
     """A line (or part) that found no answer: kept word for word."""
 
     line: Line
@@ -72,8 +70,7 @@ class Loose:
     near: tuple[Near, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Remark:
+class Remark(NamedTuple):
     """A review note: something the named person should look at."""
 
     kind: str

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from narrator.resolve.answer import ranking, without_quantities
 from narrator.resolve.likeness import Scored
 from narrator.resolve.words import name_key, understand
@@ -25,4 +23,4 @@ def search(text: str, index: Index) -> tuple[Scored, ...]:
         return tuple(found)
     title = store.known_of(index, [exact])[exact].title
     own = next((item for item in ranked if item.code == exact), Scored(exact, title, 1.0, True, name_key(phrase)))
-    return (replace(own, score=1.0, passes=True), *found)
+    return (own._replace(score=1.0, passes=True), *found)

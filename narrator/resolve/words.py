@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 _SPLIT = re.compile(r"[^0-9a-zà-öø-ÿ&/'.]+")
 _FOLD = str.maketrans({"’": "'", "‘": "'", "′": "'", "–": "-", "—": "-"})
@@ -33,8 +33,7 @@ class Vocabulary:
     slips: Callable[[str], Sequence[str]]
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """One understood piece: `kind` is part, condition, fine, other or filler; `canon` its group; `words` what was typed."""
 
     kind: str
@@ -43,8 +42,7 @@ class Token:
     spelled: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Phrase:
+class Phrase(NamedTuple):
     """What a phrase says: `parts`, `conditions` and `others` are canonical; `unclear` marks an ambiguous negation."""
 
     tokens: tuple[Token, ...]

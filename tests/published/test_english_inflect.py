@@ -5,7 +5,7 @@ import pytest
 
 from narrator.compose.english import article, plural
 
-NOUNS = (
+TYPED = (
     "air gap, air handler, anchor bolt, angle stop, anti-tip bracket, apron, arc, attic, awning, "
     "baffle, balcony, baluster, base, basement, bath, bathroom, battery, bay, beam, bearing wall, bib, "
     "boiler, bolt, boot, box, brace, bracket, branch, breaker, brick, burner, bush, cabinet, cap, "
@@ -32,7 +32,8 @@ NOUNS = (
     "uniform load, union, unit, unused flue, upper deck, upright, urinal, use, user, utility room, "
     "valley, valve, vanity, vault, veneer, vent, vestibule, volt, walkway, wall, washer, weep hole, "
     "well, window, wire, wrench, yard, zone"
-).split(", ")
+)
+NOUNS = TYPED.split(", ")
 
 INITIALS = (
     "AFCI breaker",

@@ -50,12 +50,12 @@ def _words(located: Located) -> list[Fault]:
             for number, form in enumerate(forms):
                 key: Key = (section, group, number)
                 word = name_key(str(form))
-                if word in first:
-                    other, at = first[word]
-                    where = "in this group" if other == group else f"in '{other}'"
-                    message = f"'{form}' stands also {where} (line {located.pos(at).line}). A word is in one group only."
-                    out.append(located.fault(key, message))
-                first.setdefault(word, (group, key))
+                other, at = first.setdefault(word, (group, key))
+                if other != group:
+                    where = f"in '{other}' (line {located.pos(at).line})"
+                    out.append(located.fault(key, f"'{form}' stands also {where}. A word is in one group only."))
+                elif form in forms[:number]:
+                    out.append(located.fault(key, f"'{form}' stands twice in this group. Keep one."))
     return out
 
 

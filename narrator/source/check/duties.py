@@ -1,0 +1,133 @@
+"""What an entry owes its reader: consent, someone to call, words for a value that meets its figure, terms left to the glossary."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import Any
+
+from narrator.errors import Fault
+from narrator.source.check.stock import Stock, fault_at
+from narrator.source.check.texts import measured, sentences, used, variants_of
+from narrator.source.model import TEXT_FIELDS, Entry, MeasureSpec, Variant
+from narrator.source.positions import Located
+
+CONSENT = "written permission"
+# Share of a gloss's own words in the sentence of its term from which the term counts as explained there, and how many at least.
+EXPLAINED, LEAST_WORDS = 0.7, 3
+_PLAIN = frozenset("a an the that of in on at to for by with from and or is it its out up over under into back who when too".split())
+
+
+def duty_faults(stock: Stock) -> list[Fault]:
+    """Faults of duty over all well-formed entries."""
+    out: list[Fault] = []
+    people = _people(stock.files.lists["trades"].value)
+    glossary = _glossary(stock.files.lists["glossary"].value["terms"])
+    for code, entry in stock.entries.items():
+        located = stock.located(code)
+        out += _consent(located, entry)
+        if entry.severity == "act-now":
+            out += _who_acts(located, entry, people)
+        for spec in entry.measures:
+            if spec.criterion is not None and not spec.context:
+                out += _judged(located, entry, spec)
+        out += _explained(located, entry, glossary)
+    return out
+
+
+def _consent(located: Located, entry: Entry) -> list[Fault]:
+    out: list[Fault] = []
+    asked = False
+    for key, variant in variants_of(located, "recommendation", entry.recommendation):
+        says = CONSENT in variant.text
+        asked = asked or says
+        if entry.intrusive and not says:
+            message = f"The work opens the house before it is the client's: say \"with the seller's {CONSENT}\"."
+            out.append(located.fault(key, message))
+    if asked and not entry.intrusive:
+        out.append(located.fault(("recommendation",), f"It asks for {CONSENT}, so the entry needs 'intrusive: true'."))
+    return out
+
+
+def _people(trades: Mapping[str, Any]) -> re.Pattern[str]:
+    """Words for someone who can act: a trade, one of those to ask, or a call."""
+    words = {"call", "ring", "seller", "fire department", "utility", "permit office", "locksmith"}
+    for item in trades["trades"]:
+        if item["id"] != "owner":
+            words |= {item["label"], *(name for name in item["names"] if " " in name or name.endswith(("er", "or", "ian")))}
+    return re.compile(r"\b(?:" + "|".join(re.escape(word) for word in sorted(words)) + r")\b", re.IGNORECASE)
+
+
+def _who_acts(located: Located, entry: Entry, people: re.Pattern[str]) -> list[Fault]:
+    message = "This could hurt someone: say whom to call, or who acts now."
+    return [
+        located.fault(key, message)
+        for key, variant in variants_of(located, "recommendation", entry.recommendation)
+        if not people.search(variant.text)
+    ]
+
+
+def _judged(located: Located, entry: Entry, spec: MeasureSpec) -> list[Fault]:
+    """A measure with a criterion has words for a value that meets it, one that does not, and none at all."""
+    key = ("observation",)
+    names = frozenset({spec.name})
+    met = [item for item in entry.observation if _options(item, spec.name) == {"meets"}]
+    failed = [item for item in entry.observation if _options(item, spec.name) & {"typed", "short", "over"}]
+    out: list[Fault] = []
+    if not met:
+        out.append(located.fault(key, f"'{spec.name}' needs a wording for a value that meets its figure: when: {{{spec.name}: meets}}"))
+    if not failed:
+        out.append(located.fault(key, f"'{spec.name}' needs a wording that prints the figure: when: {{{spec.name}: typed}}"))
+    for item in met + failed:
+        if not measured(item.text, names):
+            out.append(located.fault(_key(entry, item), f"This wording is for a typed '{spec.name}' and does not print it."))
+    if failed and not any(f"{spec.name}.usual" in used(item.text) for item in failed):
+        message = f"No wording says what is usual: print {{{{ {spec.name}.usual }}}} beside the figure."
+        out.append(located.fault(_key(entry, failed[0]), message))
+    if measured(entry.observation[-1].text, names):
+        out.append(located.fault(_key(entry, entry.observation[-1]), f"The last wording is for a line without '{spec.name}'."))
+    return out
+
+
+def _key(entry: Entry, variant: Variant) -> tuple[str | int, ...]:
+    return ("observation", entry.observation.index(variant), "text")
+
+
+def _options(variant: Variant, name: str) -> set[str]:
+    wanted = variant.when.get(name)
+    return set(wanted if isinstance(wanted, list) else [wanted] if wanted else [])
+
+
+Terms = list[tuple[str, re.Pattern[str], frozenset[str]]]
+
+
+def _glossary(terms: Mapping[str, Any]) -> Terms:
+    """Each term with a pattern of its spellings and the telling words of its gloss."""
+    out: Terms = []
+    for term, item in terms.items():
+        forms = sorted({term, *(str(form) for form in item["forms"])}, key=lambda form: (-len(form), form))
+        pattern = re.compile(r"\b(?:" + "|".join(re.escape(form) for form in forms) + r")\b(\s*\()?", re.IGNORECASE)
+        out.append((term, pattern, _telling(item["gloss"])))
+    return out
+
+
+def _telling(text: str) -> frozenset[str]:
+    return frozenset(word for word in re.findall(r"[a-z]+", text.lower()) if word not in _PLAIN)
+
+
+def _explained(located: Located, entry: Entry, glossary: Terms) -> list[Fault]:
+    """A term of the glossary is explained there and nowhere else."""
+    out: list[Fault] = []
+    for field in TEXT_FIELDS:
+        for key, variant in variants_of(located, field, getattr(entry, field)):
+            for sentence in sentences(variant.text):
+                for term, pattern, telling in glossary:
+                    match = pattern.search(sentence)
+                    if match is None:
+                        continue
+                    shared = telling & _telling(sentence[: match.start()] + sentence[match.end() :])
+                    again = len(shared) >= LEAST_WORDS and len(shared) >= EXPLAINED * len(telling)
+                    if match.group(1) or again:
+                        message = f"'{term}' is explained by glossary.yaml at its first use; do not explain it here."
+                        out.append(fault_at(located, key, match.group(0).rstrip(" ("), message))
+    return out
