@@ -6,7 +6,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from narrator import __version__
-from narrator.assess.claims import Systems, systems_from
+from narrator.assess.claims import Systems, system_of, systems_from
 from narrator.assess.contradictions import contradictions
 from narrator.assess.group import Means, assess
 from narrator.assess.headers import read_headers
@@ -14,7 +14,7 @@ from narrator.assess.wording import typed_words
 from narrator.compose.facts import Told
 from narrator.compose.place import Places, places_from
 from narrator.compose.report import Library, compose
-from narrator.read.model import Checklist
+from narrator.read.model import Checklist, Line
 from narrator.read.notation import Grammar, read_checklist
 from narrator.resolve.lines import resolve
 from narrator.resolve.model import Remark
@@ -39,6 +39,10 @@ def grammar_of(index: Index) -> Grammar:
 
 def _has_condition(vocabulary: Vocabulary, text: str) -> bool:
     return bool(understand(text, vocabulary).conditions)
+
+
+def _home(systems: Systems, vocabulary: Vocabulary, line: Line) -> str:
+    return system_of(line.what, systems, vocabulary, line.heading_system)
 
 
 def systems_of(index: Index) -> Systems:
@@ -71,7 +75,7 @@ def draft_checklist(checklist: Checklist, index: Index) -> Report:
     trades = store.document(index, "trades")["trades"]
     names = {str(name).lower(): item["id"] for item in trades for name in (item["id"], item["label"], *item["names"])}
     year = house.visited_day.year if house.visited_day else None
-    judged = assess(resolved.instances, index, Means(year, house.uncertainty, names, systems.order))
+    judged = assess(resolved.instances, index, Means(year, house.uncertainty, names, systems.order, partial(_home, systems, vocabulary)))
     statuses = [line for line in checklist.lines if line.kind == "status"]
     against = contradictions(statuses, judged.findings, dict(systems.names), places, vocabulary)
     readers = [Remark(kind, (number,), text) for kind, number, text in checklist.notes]

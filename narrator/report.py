@@ -156,6 +156,7 @@ class Result(TypedDict):
 
     kind: str  # 'ok' | 'tested' | 'measured' | 'fine'
     text: str
+    thing: str  # what and where, for a list of things with nothing to report
     lines: list[int]
     code: str | None
     place: str | None

@@ -21,8 +21,9 @@ def contradictions(
     """Every status that a finding speaks against. `systems`: names of systems -> id."""
     if not statuses:
         return ()
-    parts_of = {
-        finding.id: understand(f"{finding.title}, {finding.code.split('.')[1].replace('-', ' ')}", vocabulary).parts
+    titled = {finding.id: understand(finding.title, vocabulary).parts for finding in findings}
+    wide = {
+        finding.id: titled[finding.id] | understand(finding.code.split(".")[1].replace("-", " "), vocabulary).parts
         for finding in findings
     }
     out: dict[tuple[int, ...], Remark] = {}
@@ -34,8 +35,10 @@ def contradictions(
             parts = understand(thing, vocabulary).parts
             system = systems.get(" ".join(thing.lower().split()))
             for finding in findings:
-                told = not whole and system == finding.system and line.key != "partly"
-                told = told or bool(parts) and not whole and line.key != "partly" and parts <= parts_of[finding.id]
+                told = not whole and line.key != "partly" and (
+                    system == finding.system
+                    or (bool(parts) and _same_part(line.key, parts, titled[finding.id], wide[finding.id]))
+                )
                 for seen in finding.seen:
                     place = seen.instance.place
                     inside = whole and line.key in ("not inspected", "not present") and place is not None and _inside(place, thing)
@@ -44,6 +47,11 @@ def contradictions(
                         text = f"'{line.text}' stands against '{seen.instance.line.text}'."
                         out.setdefault(lines, Remark("contradiction", lines, text))
     return tuple(out.values())
+
+
+def _same_part(key: str, parts: frozenset[str], titled: frozenset[str], wide: frozenset[str]) -> bool:
+    """`ok: dishwasher` says nothing of the hose behind it; `not inspected: dishwasher` leaves nothing of it to find."""
+    return bool(titled) and titled <= parts if key in ("ok", "tested") else parts <= wide
 
 
 def _counts_a_failure(line: Line) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -10,6 +10,7 @@ from narrator.assess.grade import graded
 from narrator.assess.judge import judge_instance
 from narrator.assess.model import FIRST_HAND, RANK, Finding, Judgement, Seen
 from narrator.measure.units import convert
+from narrator.read.model import Line
 from narrator.resolve.model import Instance, Loose, Near, Remark
 from narrator.source import index as store
 from narrator.source.index import Index
@@ -17,12 +18,15 @@ from narrator.source.index import Index
 
 @dataclass(frozen=True, slots=True)
 class Means:
-    """What the headers say that a judgement needs: year of the visit, the meter's typed uncertainty in percent, trades by name."""
+    """What the headers say that a judgement needs: year of the visit, the meter's typed uncertainty in percent, trades by name, systems in
+    printed order, and the system that a thing which the library does not have belongs to.
+    """
 
     visited_year: int | None
     uncertainty: Fraction | None
     trade_names: Mapping[str, str]
     systems: tuple[str, ...]
+    home: Callable[[Line], str]
 
 
 def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgement:
@@ -164,6 +168,7 @@ def _finding(key: tuple[str, str, str], seen: tuple[Seen, ...], means: Means, no
         trades=found.trades,
         overrides=found.overrides,
         do=found.do,
+        system=code.split(".", 1)[0] if entry else means.home(first.line),
     )
 
 

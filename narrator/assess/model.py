@@ -60,7 +60,7 @@ class Override(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One condition told once: same code, same outcome, same kind of basis."""
+    """One condition told once: same code, same outcome, same kind of basis. `system`: the section it is told in."""
 
     id: str
     code: str
@@ -75,13 +75,9 @@ class Finding:
     trades: tuple[tuple[str, str], ...]
     overrides: tuple[Override, ...]
     do: str | None
+    system: str
     number: int = 0
     first: int | None = None
-
-    @property
-    def system(self) -> str:
-        """The system it is told under."""
-        return self.code.split(".", 1)[0]
 
     @property
     def lines(self) -> tuple[int, ...]:

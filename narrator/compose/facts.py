@@ -141,12 +141,22 @@ def date_sentence(judged: Judged, seen: Seen) -> Paragraph:
     return Paragraph((*spans, engine(".", "age")))
 
 
-def control_sentence(judged: Judged, seen: Seen, told: Told) -> Paragraph:
-    """The readings on a wall believed dry, which the others are compared with first."""
+def control_sentence(judged: Judged, seen: Seen, told: Told, whole: bool = False) -> Paragraph:
+    """The readings on a part believed dry, which the others are compared with first: their range, or (`whole`) each."""
     number = seen.instance.line.number
     where = place_value([seen], told)
-    spans = [engine("For comparison, a part believed dry ", "control"), *where.spans]
-    spans += [engine(" read " if where.spans else "read ", "control"), Span(series_text(judged.measure.points), "quantity", "measure:control", None, number)]
+    ends = [item.text for name in ("lowest", "highest") for item in judged.derived if item.name.endswith(name)]
+    text = series_text(judged.measure.points)
+    lead = "Readings on a part believed dry "
+    if not whole:
+        lead = "For comparison, a part believed dry "
+        text = f"{ends[0].removesuffix(' %')} to {ends[1]}" if len(set(ends)) == 2 else text
+    verb = " were " if whole else " read "
+    spans = [engine(lead, "control"), *where.spans]
+    spans += [
+        engine(verb if where.spans else verb.lstrip(), "control"),
+        Span(text, "quantity", "measure:control", None, number),
+    ]
     return Paragraph((*spans, engine(".", "control")))
 
 

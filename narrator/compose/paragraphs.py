@@ -8,7 +8,7 @@ from typing import NamedTuple
 from narrator.assess.model import Finding, Seen
 from narrator.compose import facts
 from narrator.compose.choose import chosen
-from narrator.compose.english import number_word
+from narrator.compose.english import capital_first, number_word
 from narrator.compose.facts import Told
 from narrator.compose.spans import EMPTY, Paragraph, Span, engine, join, sentence_case
 from narrator.compose.template import Value, render
@@ -42,6 +42,7 @@ def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: T
     lead, rest = _lead(finding.seen)
     observation = _observation(finding, entry, lead, told)
     printed = {span.ref.removeprefix("measure:") for span in observation.spans if span.ref.startswith("measure:")}
+    printed |= {"count" for span in observation.spans if span.kind == "count" and span.ref.startswith("line ")}
     said = [observation, *_closing(lead, printed, told), *_elsewhere(lead, rest, told)]
     said += [facts.control_sentence(item, one, told) for one in control for item in one.judged if item.measure.control]
     if finding.outcome == "too close":
@@ -281,4 +282,4 @@ def _own(finding: Finding, told: Told) -> Texts:
     lead_seen, rest = _lead(finding.seen)
     observation = join([Paragraph(sentence_case(spans)), *_closing(lead_seen, set(), told), *_elsewhere(lead_seen, rest, told)])
     shown = {"told": f"Told to us: {_lower_first(title)}", "inferred": f"Not seen directly: {_lower_first(title)}"}
-    return Texts(shown.get(finding.basis_kind, title), observation, EMPTY, _do(finding))
+    return Texts(shown.get(finding.basis_kind, capital_first(title)), observation, EMPTY, _do(finding))

@@ -48,8 +48,9 @@ def compose(
     window = _window(house)
     unseen = _unseen(checklist, house, told)
     loose = sorted([*resolved.loose, *judged.loose], key=lambda item: (item.line.number, item.line.column))
+    homes = {finding.id: finding.system for finding in judged.findings}
     sections = write_sections(
-        checklist, written.findings, resolved.results, judged.met, judged.young, library.systems, library.vocabulary, told
+        checklist, written.findings, homes, resolved.results, judged.met, judged.young, library.systems, library.vocabulary, told
     )
     return {
         "format": "narrator.report/1",

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from narrator.assess.model import Seen
 from narrator.compose import facts
 from narrator.compose.choose import chosen
@@ -12,14 +10,17 @@ from narrator.compose.facts import Told
 from narrator.compose.paragraphs import count_of, places_of, ref_of, values_for
 from narrator.compose.place import phrase
 from narrator.compose.template import render
-from narrator.read.model import Item, Line
+from narrator.read.model import Line
 
 UNSEEN = {"not inspected": "We did not inspect", "partly": "We saw only part of"}
 
 
 def where_of(line: Line, told: Told) -> str:
-    """The place of a line as a phrase, from its own cell or its heading; '' when there is none."""
-    place = line.where or line.heading_place or ""
+    """The place of a line as a phrase, from its own cell or its heading; '' when there is none.
+
+    A heading that names a system (`Roof`, `Kitchen`) is the section's own title and is not said again.
+    """
+    place = line.where or ("" if line.heading_both else line.heading_place or "")
     parts = [phrase(part.strip(), told.places) for part in place.split(";") if part.strip()]
     return " and ".join(parts)
 
@@ -30,24 +31,24 @@ def description_text(line: Line, told: Told) -> str:
     return f"{capital_first(line.key)}: {line.value}" + (f", {where}" if where else "") + "."
 
 
+def thing_of(line: Line, told: Told) -> str:
+    """What was looked at, and where."""
+    where = where_of(line, told)
+    return f"{line.what}, {where}" if where else line.what
+
+
 def result_text(line: Line, kind: str, told: Told) -> str:
     """An `ok`, a `tested` that went fine, or a line with only fine words: what was typed, never more."""
     where = where_of(line, told)
     said = [item.text for item in line.items if item.kind in ("words", "value", "series", "unit")]
     quoted = [f"“{item.value}”" for item in line.items if item.kind == "quote"]
     rest = ", ".join([*said, *quoted, *([line.reason] if line.reason else [])])
-    thing = capital_first(line.what)
+    thing = capital_first(thing_of(line, told))
     if kind == "tested":
-        return f"{thing}{', ' + where if where else ''}: {rest}, when tested." if rest else f"{thing}{', ' + where if where else ''}: tested; nothing to report that day."
+        return f"{thing}: {rest}, when tested." if rest else f"{thing}: tested; nothing to report that day."
     if kind == "ok":
-        tail = f"; {rest}" if rest else ""
-        return f"{thing}{', ' + where if where else ''}: nothing to report that day{tail}."
+        return f"{thing}: nothing to report that day{'; ' + rest if rest else ''}."
     return f"In the inspector's words: “{line.what}”{', ' + where if where else ''}{'; ' + rest if rest else ''}."
-
-
-def counts_of(items: Sequence[Item]) -> list[str]:
-    """Typed counts, as words."""
-    return [f"x{item.numbers[0]}" for item in items if item.kind == "count"]
 
 
 def status_text(line: Line, told: Told) -> str:
@@ -80,7 +81,7 @@ def met_text(one: Seen, told: Told) -> str:
     entry = one.instance.entry
     control = [item for item in one.judged if item.measure.control]
     if control:
-        return facts.control_sentence(control[0], one, told).text
+        return facts.control_sentence(control[0], one, told, whole=True).text
     if entry is not None:
         variant = chosen(entry.observation, [one], places_of([one]), count_of([one]))
         if variant is not None and "meets" in variant.when.values():

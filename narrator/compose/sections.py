@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from narrator.assess.claims import Systems, system_of
 from narrator.assess.model import Seen
 from narrator.compose import rows
 from narrator.compose.english import capital_first
-from narrator.compose.facts import Told
+from narrator.compose.facts import Told, place_value
 from narrator.compose.plain import measures
 from narrator.read.model import Checklist, Line
-from narrator.resolve.words import Vocabulary
+from narrator.resolve.words import Vocabulary, written_out
 
 if TYPE_CHECKING:
     from narrator.report import Description, Finding, Result, Section, Status
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 def write_sections(
     checklist: Checklist,
     findings: Sequence[Finding],
+    homes: Mapping[str, str],
     results: Sequence[tuple[Line, str]],
     met: Sequence[Seen],
     young: Sequence[Seen],
@@ -28,7 +29,10 @@ def write_sections(
     vocabulary: Vocabulary,
     told: Told,
 ) -> list[Section]:
-    """Sections in the library's order; a system heading always makes one, and `other` takes what no system claims."""
+    """Sections in the library's order; a system heading always makes one, and `other` takes what no system claims.
+
+    `homes`: finding id -> system.
+    """
     made: dict[str, Section] = {}
 
     def section(system: str) -> Section:
@@ -58,13 +62,9 @@ def write_sections(
     for one in met:
         section(one.instance.match.code.split(".", 1)[0])["results"].append(_met(one, told))
     for one in young:
-        section(one.instance.match.code.split(".", 1)[0])["descriptions"].append(_young(one, told))
+        section(one.instance.match.code.split(".", 1)[0])["descriptions"].append(_young(one, vocabulary, told))
     for finding in findings:
-        home = finding["code"].split(".", 1)[0]
-        if home == "own":
-            line = next(item for item in checklist.lines if item.number == finding["lines"][0])
-            home = system_of(line.what, systems, vocabulary, line.heading_system)
-        section(home)["findings"].append(finding)
+        section(homes[finding["id"]])["findings"].append(finding)
     out = [made[name] for name in systems.order if name in made]
     for item in out:
         item["results"].sort(key=lambda row: row["lines"])
@@ -85,14 +85,21 @@ def _description(line: Line, told: Told) -> Description:
     }
 
 
-def _young(one: Seen, told: Told) -> Description:
+def _young_text(thing: str, figure: str, told: Told, one: Seen) -> str:
+    """An age below the typical life, as a description."""
+    where = "".join(span.text for span in place_value([one], told).spans)
+    said = capital_first(thing if figure in thing else f"{thing}: {figure}")
+    return f"{said}{', ' + where if where else ''}."
+
+
+def _young(one: Seen, vocabulary: Vocabulary, told: Told) -> Description:
     line = one.instance.line
     figure = next(item.text for item in one.judged if item.measure.spec.kind == "age")
     return {
         "name": line.what,
         "value": figure,
         "place": one.instance.place,
-        "text": f"{capital_first(line.what)}: {figure}." if figure not in line.what else f"{capital_first(line.what)}.",
+        "text": _young_text(written_out(line.what, vocabulary), figure, told, one),
         "lines": [line.number],
         "photos": list(one.instance.photos),
         "words": list(one.instance.words),
@@ -103,6 +110,7 @@ def _result(line: Line, kind: str, told: Told) -> Result:
     return {
         "kind": kind,
         "text": rows.result_text(line, kind, told),
+        "thing": rows.thing_of(line, told),
         "lines": [line.number],
         "code": None,
         "place": line.where or line.heading_place,
@@ -116,6 +124,7 @@ def _met(one: Seen, told: Told) -> Result:
     return {
         "kind": "measured",
         "text": rows.met_text(one, told),
+        "thing": one.instance.line.what,
         "lines": [one.instance.line.number],
         "code": one.instance.match.code,
         "place": one.instance.place,

@@ -11,7 +11,7 @@ from narrator.publish.labels import Labels
 from narrator.publish.text import counted, inline, listing, paragraphs, quoted, run, shown
 
 if TYPE_CHECKING:
-    from narrator.report import Connection, Finding, LimitRef, Section
+    from narrator.report import Connection, Finding, LimitRef, Result, Section
 
 ONE_PARAGRAPH = 60
 """Words. A finding up to this long is one paragraph; a longer one starts what to do on a new line."""
@@ -32,10 +32,24 @@ def section(
             blocks += _story(connection, refs)
     blocks += [_condition(found, labels) for found in part["findings"]]
     statuses = [(each["kind"], _extras(each["text"], (), each["photos"])) for each in part["statuses"]]
-    went_well = [_extras(each["text"], each["words"], each["photos"]) for each in part["results"]]
+    went_well = _went_well(part["results"])
     blocks += _headed(LOOKED_AT, went_well + [text for kind, text in statuses if kind == "not present"])
     blocks += _headed(NOT_SEEN, [text for kind, text in statuses if kind != "not present"])
     return Part("system", (Heading(2, inline(part["title"])), *blocks) if blocks else (), part["system"])
+
+
+def _went_well(results: Sequence[Result]) -> list[str]:
+    """Results as sentences; things with nothing more to say than that are told in one."""
+    plain = [each for each in results if each["kind"] == "ok" and not each["words"] and ": nothing to report that day." in each["text"]]
+    if len(plain) < 2:
+        plain = []
+    things = [f"{shown(each['thing'])}{_numbered(each['photos'])}" for each in plain]
+    merged = [f"Nothing to report that day: {'; '.join(things)}."] if things else []
+    return merged + [_extras(each["text"], each["words"], each["photos"]) for each in results if each not in plain]
+
+
+def _numbered(photos: Sequence[int]) -> str:
+    return f" ({counted('photo', photos)})" if photos else ""
 
 
 def _running(texts: Iterable[str]) -> Iterator[Block]:
@@ -72,7 +86,10 @@ def _condition(found: Finding, labels: Labels) -> Condition:
     meta = Meta(
         severity=inline(labels.severity(found["severity"], found["danger"])),
         leads=tuple(inline(labels.trade(each["id"])) for each in found["trades"] if each["role"] == "lead"),
-        others=tuple(inline(labels.trade(each["id"])) for each in found["trades"] if each["role"] != "lead"),
+        # The owner beside a trade is the reader, not someone to call.
+        others=tuple(
+            inline(labels.trade(each["id"])) for each in found["trades"] if each["role"] != "lead" and each["id"] != "owner"
+        ),
         places=tuple(place for place in map(inline, found["places"]) if place),
         photos=tuple(sorted(set(found["photos"]))),
         sketches=tuple(sorted({number for each in instances for number in each["sketches"]} - set(found["photos"]))),

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 _OPENERS = '"“”„'
 _CLOSERS = {'"': '"”', "“": '”"', "”": '”"', "„": '“”"'}
-_OPENS_AFTER = re.compile(r"(?:^|[,|;\t=:]|\b(?:do|because)|\bhold back\s+[-–])\s*$", re.IGNORECASE)
+_OPENS_AFTER = re.compile(r"(?:[,|;\t=:]|\b(?:do|because)|\bhold back\s+[-–])\s*$", re.IGNORECASE)
 _REMARK = re.compile(r"\s(?:--|—)(?=\s|$)")
 _LIST_MARK = re.compile(r"(?:[-*•–]|\d{1,3}\.)\s+")
 _BLANKS = " \t\u00a0\u2007\u202f\u200b\ufeff\r\f\v"
@@ -44,13 +44,13 @@ def strip_line(text: str) -> Piece:
 
 
 def quotations(text: str) -> tuple[tuple[int, int], ...]:
-    """Spans of quotations, marks included. One opens at the start of an item or after do, because, hold back -; it closes
-    at the next mark; unclosed on its line it is a plain character. A mark alone in its cell is a repeat sign."""
+    """Spans of quotations, marks included. One opens at the start of an item or after do, because, hold back -; it
+    closes at the next mark; unclosed on its line it is a plain character. A mark alone in its cell is a repeat sign."""
     spans: list[tuple[int, int]] = []
     at = 0
     while at < len(text):
         char = text[at]
-        if char not in _OPENERS or not _OPENS_AFTER.search(text[:at]):
+        if char not in _OPENERS or not _opens(text, at):
             at += 1
             continue
         rest = text[at + 1 :].lstrip(_BLANKS.replace("\t", ""))
@@ -64,6 +64,12 @@ def quotations(text: str) -> tuple[tuple[int, int], ...]:
         spans.append((at, close + 1))
         at = close + 1
     return tuple(spans)
+
+
+def _opens(text: str, at: int) -> bool:
+    """Whether a quotation mark stands where one may open; no more than the 60 characters before it are looked at."""
+    before = text[max(0, at - 60) : at]
+    return (at <= 60 and not before.strip()) or _OPENS_AFTER.search(before) is not None
 
 
 def outside(text: str, at: int, spans: tuple[tuple[int, int], ...]) -> bool:

@@ -14,7 +14,12 @@ from narrator.read.model import Item, Point
 MOST_PHOTOS = 400
 _PHOTO_WORD = re.compile(r"(?:photos?|pics?|pictures?|imgs?|images?)\b\.?\s*#?\s*", re.IGNORECASE)
 _SKETCH_WORD = re.compile(r"sketch(?:es)?\s+(?:photos?|pics?|pictures?)\b\.?\s*#?\s*", re.IGNORECASE)
-_RANGES = re.compile(r"#?\d{1,5}(?:\s*[-–]\s*#?\d{1,5})?(?:\s*(?:&|\+|and|;)?\s*#?\d{1,5}(?:\s*[-–]\s*#?\d{1,5})?)*\Z", re.IGNORECASE)
+# Each number ends where its digits end, and a sign or space parts two: no text can be read in two ways.
+_RANGES = re.compile(
+    r"#?\d{1,5}(?!\d)(?:\s*[-–]\s*#?\d{1,5}(?!\d))?"
+    r"(?:(?:\s*(?:&|\+|and|;)\s*|\s+|(?=#))#?\d{1,5}(?!\d)(?:\s*[-–]\s*#?\d{1,5}(?!\d))?)*\Z",
+    re.IGNORECASE,
+)
 _RANGE = re.compile(r"(\d{1,5})(?:\s*[-–]\s*#?(\d{1,5}))?")
 _COUNT = re.compile(r"(?:[x×]\s*(\d{1,4})|(\d{1,4})\s*[x×])\Z", re.IGNORECASE)
 _BASIS = re.compile(r"(seen|measured|tested|smelled|smelt|heard|felt|inferred|read)\Z", re.IGNORECASE)

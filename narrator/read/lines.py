@@ -18,7 +18,7 @@ _REPEATS = ('"', "”", "same")
 
 @dataclass(frozen=True, slots=True)
 class Grammar:
-    """What the reader must know of the library: names of systems (-> id), places, descriptions, and what a condition word is."""
+    """What the reader must know of the library: names of systems (-> id), places, descriptions, condition words."""
 
     systems: Mapping[str, str]
     places: Places
@@ -33,6 +33,7 @@ class Context:
     system: str | None = None
     place: str | None = None
     heading: str | None = None
+    both: bool = False
     what: str | None = None
     where: str | None = None
 
@@ -42,7 +43,8 @@ def refuse_long(text: str, path: str, count: int) -> None:
     if len(text) > MOST_BYTES or len(text.encode("utf-8", "replace")) > MOST_BYTES:
         raise stop(path, "The file is longer than 4 MiB. A checklist is 30 to 150 lines; is this the right file?")
     if count > MOST_LINES:
-        raise stop(path, f"The file has {count} lines; the most is {MOST_LINES}. Split it by inspection.", MOST_LINES + 1, 1)
+        message = f"The file has {count} lines; the most is {MOST_LINES}. Split it by inspection."
+        raise stop(path, message, MOST_LINES + 1, 1)
 
 
 def finish(
@@ -66,6 +68,7 @@ def line_of(number: int, kind: str, line: Piece, context: Context, **fields: obj
         heading_system=context.system,
         heading_place=context.place,
         heading_text=context.heading,
+        heading_both=context.both,
     )
     return replace(base, **fields)  # type: ignore[arg-type]
 
@@ -77,12 +80,20 @@ def heading_of(number: int, name: Piece, grammar: Grammar, context: Context) -> 
     place = name.text if is_known(name.text, grammar.places) else None
     if system is None and place is None:
         return None
-    after = replace(context, system=system or context.system, place=place, heading=name.text)
+    after = replace(context, system=system or context.system, place=place, heading=name.text, both=bool(system and place))
     return line_of(number, "heading", name, context, key=system or "", where=place or ""), after
 
 
 def status_of(
-    number: int, key: str, line: Piece, what: str, where: str, details: Sequence[Piece], reason: Piece, value: str, context: Context
+    number: int,
+    key: str,
+    line: Piece,
+    what: str,
+    where: str,
+    details: Sequence[Piece],
+    reason: Piece,
+    value: str,
+    context: Context,
 ) -> Line:
     """`ok`, `tested`, `partly`, `not inspected`, `not present`: photo numbers among the reason are taken out of it."""
     kept, photos = _photos_of(reason)
@@ -120,7 +131,7 @@ def own_of(
 
 
 def described(name: str, grammar: Grammar) -> bool:
-    """Whether a name to the left of a `=` describes the house: a known name, or one without comma and condition word."""
+    """Whether a name left of a `=` describes the house: a known name, or one without comma and condition word."""
     known = " ".join(name.lower().split()) in grammar.descriptions
     return known or ("," not in name and not grammar.has_condition(name))
 
@@ -173,10 +184,12 @@ def findings_of(
     typed_what = what
     if what.text.lower() in _REPEATS:
         if context.what is None:
-            return [line_of(number, "unresolved", line, context, reason="It repeats the line above, but no finding stands above.")], context
+            reason = "It repeats the line above, but no finding stands above."
+            return [line_of(number, "unresolved", line, context, reason=reason)], context
         typed_what = Piece(context.what, what.start)
     if missing_where:
-        return [line_of(number, "unresolved", line, context, reason="'same' repeats a place, but none was typed above.")], context
+        reason = "'same' repeats a place, but none was typed above."
+        return [line_of(number, "unresolved", line, context, reason=reason)], context
     out: list[Line] = []
     for part in split(typed_what, ";"):
         asked = part.text.endswith("?")

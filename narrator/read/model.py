@@ -68,7 +68,7 @@ class Line:
     """One line of the checklist, or one part of it split by `;`.
 
     kind: header, heading, status, note, own, photos, description, finding, unresolved. `key` is the reserved word, the
-    description's name or the heading's system; `value` the rest. `heading` fields tell under which heading the line stands.
+    description's name or the heading's system; `value` the rest. `heading` fields tell under which heading the line stands; `heading_both`: it names a system and a place.
     """
 
     number: int
@@ -87,6 +87,7 @@ class Line:
     heading_system: str | None = None
     heading_place: str | None = None
     heading_text: str | None = None
+    heading_both: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """The checklist notation: the first rule that fits decides what a line is.
 
-Rules, in order: blank · remark (`--`, em dash) · reserved word and `:` · name of a system or known place and `:` · first `|`,
-tab or `=` · a line that exactly names a system or known place · else a finding without bars.
+Rules, in order: blank · remark (`--`, em dash) · reserved word and `:` · name of a system or known place and `:` ·
+first `|`, tab or `=` · a line that exactly names a system or known place · else a finding without bars.
 """
 
 from __future__ import annotations
@@ -39,19 +39,18 @@ from narrator.read.lines import (
 )
 from narrator.read.model import HEADERS, STATUSES, Checklist, Line
 
-__all__ = ["MOST_BYTES", "MOST_LINES", "Grammar", "finish", "read_checklist", "read_line"]
+__all__ = ["MOST_BYTES", "MOST_LINES", "Grammar", "finish", "read_checklist"]
 
 _ENDS = re.compile(r"\r\n|\n|\r")
-_RESERVED = re.compile(
-    r"(" + "|".join(sorted((re.escape(w).replace(r"\ ", r"\s+") for w in (*HEADERS, *STATUSES, "note", "own")), key=len, reverse=True)) + r")\s*:",
-    re.IGNORECASE,
-)
+_WORDS = sorted((*HEADERS, *STATUSES, "note", "own"), key=len, reverse=True)
+RESERVED = re.compile(r"(" + "|".join(word.replace(" ", r"\s+") for word in _WORDS) + r")\s*:", re.IGNORECASE)
 _PHOTOS = re.compile(r"photos?\s+([#\d][^:]*?)\s*:", re.IGNORECASE)
 _REASON = re.compile(r"\s[-–]\s")
+_MOST_HEADINGS = 8  # on one line: `Garage: Kitchen: ...`
 
 
 def read_checklist(text: str, path: str, grammar: Grammar) -> Checklist:
-    """A checklist from its text. Raises NarratorError only for a text that is too long; every line ends up somewhere."""
+    """A checklist from its text; every line ends up somewhere. Raises NarratorError only for one that is too long."""
     raw = _ENDS.split(text)
     refuse_long(text, path, len(raw))
     lines: list[Line] = []
@@ -71,9 +70,11 @@ def read_checklist(text: str, path: str, grammar: Grammar) -> Checklist:
     return finish(path, lines, left_out)
 
 
-def read_line(number: int, line: Piece, grammar: Grammar, context: Context) -> tuple[list[Line], bool, Context]:
+def read_line(
+    number: int, line: Piece, grammar: Grammar, context: Context, headings: int = 0
+) -> tuple[list[Line], bool, Context]:
     """One line by the rules; returns its parts, whether a remark was left out, and the context for the next line."""
-    match = _RESERVED.match(line.text)
+    match = RESERVED.match(line.text)
     key = re.sub(r"\s+", " ", match.group(1).lower()) if match else ""
     if key == "note" and match:
         value = piece(line.text[match.end() :], line.start + match.end())
@@ -90,14 +91,14 @@ def read_line(number: int, line: Piece, grammar: Grammar, context: Context) -> t
         numbers = photo_numbers(photos.group(1))
         return [line_of(number, "photos", public, context, value=rest.text, photos=numbers)], remark, context
     colon = public.text.find(":")
-    if colon > 0 and outside(public.text, colon, quotations(public.text)):
+    if colon > 0 and headings < _MOST_HEADINGS and outside(public.text, colon, quotations(public.text)):
         heading = heading_of(number, Piece(trim(public.text[:colon]), public.start), grammar, context)
         if heading:
             head, after = heading
             rest = piece(public.text[colon + 1 :], public.start + colon + 1)
             if not rest.text:
                 return [head], remark, after
-            below, more, after = read_line(number, rest, grammar, after)
+            below, more, after = read_line(number, rest, grammar, after, headings + 1)
             return [head, *below], remark or more, after
     sign, at = first_sign(public)
     if sign == "|":
@@ -156,7 +157,8 @@ def _equals(
     left, right = trim(line.text[:at]), piece(line.text[at + 1 :], line.start + at + 1)
     if not left or not right.text.strip("| \t"):
         side = "left" if not left else "right"
-        return [line_of(number, "unresolved", line, context, reason=f"Nothing stands on the {side} of the `=`.")], remark, context
+        reason = f"Nothing stands on the {side} of the `=`."
+        return [line_of(number, "unresolved", line, context, reason=reason)], remark, context
     if described(left, grammar):
         parts = cells(right)
         where = parts[1].text if len(parts) > 1 else ""

@@ -35,7 +35,7 @@ def bind(items: Sequence[Item], entry: Entry | None, criteria: dict[str, Criteri
     words: list[Item] = []
     said: list[tuple[str, int, str]] = []
     specs = entry.measures if entry else ()
-    for item in items:
+    for item in _runs(items, specs):
         if item.kind == "series":
             found = _series(item, specs, line)
             if found:
@@ -58,6 +58,40 @@ def bind(items: Sequence[Item], entry: Entry | None, criteria: dict[str, Criteri
         else:
             measures.append(made)
     return Bound(_joined(measures), tuple(words), tuple(said))
+
+
+def _runs(items: Sequence[Item], specs: Sequence[MeasureSpec]) -> list[Item]:
+    """Figures typed one after another with commas (`risers 7 1/4, 7 1/2, 7 3/8 in`) as one series, where the entry has one."""
+    wanted = [spec for spec in specs if spec.series]
+    out: list[Item] = []
+    run: list[Item] = []
+
+    def close() -> None:
+        if len(run) < 2:
+            out.extend(run)
+        else:
+            unit = next((item.quantity.unit for item in reversed(run) if item.quantity and item.quantity.unit), "")
+            points = tuple(
+                Point(None, replace(item.quantity, unit=item.quantity.unit or unit), None) for item in run if item.quantity
+            )
+            text = ", ".join(item.text for item in run)
+            out.append(Item("series", text, run[0].column, label=run[0].label, points=points, unit=unit))
+        run.clear()
+
+    for item in items:
+        figure = item.kind == "value" and item.quantity is not None and not item.quantity.of and not item.quantity.is_range
+        label = set(plain_words(item.label)) - _FILL
+        opens = figure and any(not label or label <= _words_of(spec) for spec in wanted)
+        if run and figure and not label:
+            run.append(item)
+        else:
+            close()
+            if opens:
+                run.append(item)
+            else:
+                out.append(item)
+    close()
+    return out
 
 
 def _series(item: Item, specs: Sequence[MeasureSpec], line: int) -> Measure | None:

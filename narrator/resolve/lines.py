@@ -193,7 +193,7 @@ def _status(line: Line, index: Index, places: Places, out: _Out) -> None:
     """`ok` and `tested`: a result; a `tested` whose outcome has a condition word is a finding, else it stays unresolved."""
     vocabulary = store.vocabulary(index)
     outcome = ", ".join([*(item.text for item in line.items), *([line.reason] if line.reason else [])])
-    wrong = [text for text in (line.what, outcome) if text and understand(without_quantities(text), vocabulary).conditions]
+    wrong = [text for text in (line.what, outcome) if text and understand(without_quantities(text), vocabulary, outcome=True).conditions]
     if not line.what:
         out.loose.append(Loose(line, line.text, f"Nothing stands after '{line.key}:'.", ()))
         return

@@ -138,9 +138,12 @@ def one_slip(a: str, b: str) -> bool:
     return len(b) - len(a) == 1 and any(b[:index] + b[index + 1 :] == a for index in range(len(b)))
 
 
-def understand(text: str, vocabulary: Vocabulary) -> Phrase:
-    """A phrase as parts, conditions, fine words and others."""
-    raw = _raw_tokens(_expand(plain_words(text), vocabulary), vocabulary)
+def understand(text: str, vocabulary: Vocabulary, outcome: bool = False) -> Phrase:
+    """A phrase as parts, conditions, fine words and others.
+
+    `outcome`: it tells what a test gave, so a word of function is meant as one ("reversed at the photo eyes").
+    """
+    raw = _raw_tokens(_expand(plain_words(text), vocabulary), vocabulary, outcome)
     tokens, unclear = _negate(raw, vocabulary)
     hedged = any(token.canon in vocabulary.hedges for token in tokens)
     tokens = [token for token in tokens if token.canon not in vocabulary.hedges]
@@ -160,6 +163,12 @@ def understand(text: str, vocabulary: Vocabulary) -> Phrase:
     )
 
 
+def written_out(text: str, vocabulary: Vocabulary) -> str:
+    """A typed text with the abbreviations of the trade written out, all else as typed."""
+    words = [" ".join(vocabulary.abbreviations.get(word.lower(), (word,))) for word in text.split()]
+    return " ".join(words)
+
+
 def _expand(words: Sequence[str], vocabulary: Vocabulary) -> list[tuple[str, str, bool]]:
     """(word, as typed, spelled right) with abbreviations written out and slips mended."""
     out: list[tuple[str, str, bool]] = []
@@ -176,7 +185,7 @@ def _expand(words: Sequence[str], vocabulary: Vocabulary) -> list[tuple[str, str
     return out
 
 
-def _raw_tokens(words: Sequence[tuple[str, str, bool]], vocabulary: Vocabulary) -> list[Token]:
+def _raw_tokens(words: Sequence[tuple[str, str, bool]], vocabulary: Vocabulary, outcome: bool) -> list[Token]:
     """Longest match from the left. A word of function that is also a part counts as function only after a negation."""
     tokens: list[Token] = []
     at = 0
@@ -190,7 +199,7 @@ def _raw_tokens(words: Sequence[tuple[str, str, bool]], vocabulary: Vocabulary) 
                 break
             if tuple(item[0] for item in words[at : at + length]) != option[0]:
                 continue
-            if best is None or (option[1] == "function") == negated:
+            if best is None or (option[1] == "function") == (negated or outcome):
                 best = option
         if best is None:
             kind = "filler" if word in vocabulary.fillers else "other"

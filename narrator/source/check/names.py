@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from narrator.errors import Fault
-from narrator.resolve.words import Phrase, name_key, understand
+from narrator.resolve.words import Phrase, Vocabulary, name_key, plain_words, understand
 from narrator.source.check.stock import Stock
 from narrator.source.positions import Key, Located
 
@@ -28,7 +28,7 @@ def name_faults(stock: Stock) -> list[Fault]:
             if key in codes:
                 out.append(located.fault(at, f"'{name}' is the code of {codes[key]}; a name is what people type."))
             phrase = understand(name, stock.vocabulary)
-            out += _shape(located, at, name, phrase, bool(entry.measures))
+            out += _shape(located, at, name, phrase, bool(entry.measures), stock.vocabulary)
             said = (phrase.parts, phrase.conditions, phrase.others, phrase.fine)
             if any(said) and said in words and words[said][0] != code:
                 other, typed, place = words[said]
@@ -43,17 +43,28 @@ def _where(stock: Stock, code: str, key: Key, own: str) -> str:
     return f"this entry (line {place.line})" if code == own else f"{code} (line {place.line})"
 
 
-def _shape(located: Located, key: Key, name: str, phrase: Phrase, measured: bool) -> list[Fault]:
+def _shape(
+    located: Located, key: Key, name: str, phrase: Phrase, measured: bool, vocabulary: Vocabulary
+) -> list[Fault]:
     """A part and a condition; or the plain name of a measured thing."""
-    if phrase.unclear:
-        return [located.fault(key, f"'{name}' has a 'no' that can be read in two ways. Say it in another order.")]
     if phrase.hedged:
         return [located.fault(key, f"'{name}' has a word of doubt, which is read as how it is known. Leave it out.")]
-    if phrase.conditions and phrase.parts:
+    part = bool(phrase.parts) or _inner_part(name, vocabulary)
+    if phrase.conditions and part:
         return []
-    if not phrase.conditions and measured and (phrase.parts or phrase.others):
+    if not phrase.conditions and measured and (part or phrase.others):
         return []
     if not phrase.conditions:
         tail = "" if measured else " A plain name is only for an entry with measures."
         return [located.fault(key, f"'{name}' has no word that says what is wrong (conditions in words.yaml).{tail}")]
     return [located.fault(key, f"'{name}' has no word that names the part (parts in words.yaml).")]
+
+
+def _inner_part(name: str, vocabulary: Vocabulary) -> bool:
+    """Whether a part is named inside the words of a condition (`water in basement`)."""
+    words = plain_words(name)
+    return any(
+        kind == "part" and words[at : at + len(form)] == tuple(form)
+        for at, word in enumerate(words)
+        for form, kind, _ in vocabulary.phrases.get(word, ())
+    )
