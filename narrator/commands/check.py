@@ -12,7 +12,7 @@ from narrator.source.store import packaged_root
 
 @click.command("check")
 @click.argument("library", required=False, metavar="[LIBRARY]")
-@click.option("--all", "every", is_flag=True, help="Print also what is not wrong but worth knowing, such as unused figures.")
+@click.option("--all", "every", is_flag=True, help="Print also what is only worth knowing, such as unused figures.")
 def command(library: str | None, every: bool) -> int:
     """Check a LIBRARY folder; without one, narrator's own.
 
@@ -35,7 +35,7 @@ def command(library: str | None, every: bool) -> int:
         files = len({fault.pos.path for fault in found.faults})
         click.echo(f"{_many(len(found.faults), 'fault')} in {_many(files, 'file')}.", err=True)
         return 1
-    counts = [(found.entries, "entry"), (found.names, "name"), (found.cases, "case"), (found.criteria, "published figure")]
+    counts = ((found.entries, "entry"), (found.names, "name"), (found.cases, "case"), (found.criteria, "figure"))
     click.echo(f"Nothing to mend: {', '.join(_many(number, what) for number, what in counts)} checked.")
     return 0
 

@@ -14,6 +14,10 @@ from typing import Any, NamedTuple
 
 _SPLIT = re.compile(r"[^0-9a-zà-öø-ÿ&/'.]+")
 _FOLD = str.maketrans({"’": "'", "‘": "'", "′": "'", "–": "-", "—": "-"})
+# What joins a plain noun to the part it belongs to ("no power at the outlet").
+_JOINS = frozenset(
+    "at in on of to for with from by near around under above below behind between over inside outside along beside".split()
+)
 _VERBAL = frozenset({"doesnt", "doesn't", "dont", "don't", "didnt", "didn't", "wont", "won't", "cant", "can't", "cannot", "not", "never"})
 
 
@@ -30,6 +34,8 @@ class Vocabulary:
     weights: Mapping[str, float]
     thresholds: Mapping[str, float]
     inner: frozenset[str]
+    neutral: frozenset[str]
+    telling: frozenset[str]
     slips: Callable[[str], Sequence[str]]
 
 
@@ -118,7 +124,14 @@ def respell(word: str, vocabulary: Vocabulary) -> str | None:
         for known in vocabulary.slips(key):
             if abs(len(known) - len(word)) <= 1 and known[0] == word[0] and one_slip(word, known):
                 found.add(known)
-    return found.pop() if len(found) == 1 else None
+    groups = {_alone(known, vocabulary) for known in found}
+    return min(found) if len(found) == 1 or (len(groups) == 1 and None not in groups) else None
+
+
+def _alone(word: str, vocabulary: Vocabulary) -> tuple[str, str] | None:
+    """The group of a word that stands alone: two spellings of one word are no doubt."""
+    groups = {(kind, canon) for parts, kind, canon in vocabulary.phrases.get(word, ()) if parts == (word,)}
+    return groups.pop() if len(groups) == 1 else None
 
 
 def one_slip(a: str, b: str) -> bool:
@@ -147,6 +160,9 @@ def understand(text: str, vocabulary: Vocabulary, outcome: bool = False) -> Phra
     tokens, unclear = _negate(raw, vocabulary)
     hedged = any(token.canon in vocabulary.hedges for token in tokens)
     tokens = [token for token in tokens if token.canon not in vocabulary.hedges]
+    if not any(token.kind == "condition" and token.canon == "missing" for token in tokens):
+        told = [token for token in tokens if token.kind == "part" and token.canon in vocabulary.telling]
+        tokens += [Token("condition", f"has:{token.canon}", token.words, token.spelled) for token in told]
 
     def pick(kind: str) -> frozenset[str]:
         return frozenset(token.canon for token in tokens if token.kind == kind)
@@ -222,8 +238,18 @@ def _negate(raw: Sequence[Token], vocabulary: Vocabulary) -> tuple[list[Token], 
     at = 0
     while at < len(raw):
         token = raw[at]
+        lacking = token.kind == "negation" and token.canon not in _VERBAL
+        noun = _lacked(raw, at, lacking) if lacking or (token.kind, token.canon) == ("condition", "missing") else None
+        if noun is not None:
+            tokens.append(Token("condition", "missing", token.words, token.spelled))
+            tokens.extend(item for item in raw[at + 1 : noun] if item.kind == "other")
+            tokens.append(Token("condition", f"no:{raw[noun].canon}", raw[noun].words, raw[noun].spelled))
+            at = noun + 1
+            continue
         if token.kind != "negation":
-            kind = "fine" if token.kind == "function" else token.kind
+            kind = token.kind
+            if kind == "function":
+                kind = "other" if token.canon in vocabulary.neutral else "fine"
             tokens.append(Token(kind, token.canon, token.words, token.spelled))
             at += 1
             continue
@@ -265,3 +291,17 @@ def _negate(raw: Sequence[Token], vocabulary: Vocabulary) -> tuple[list[Token], 
             tokens.append(Token("condition", "missing", token.words))
             at += 1
     return tokens, unclear
+
+
+def _lacked(raw: Sequence[Token], at: int, last: bool) -> int | None:
+    """The plain noun that the 'no' or 'missing' at `at` belongs to, when it is not the part ("no power at the outlet").
+
+    `last`: it may also end the phrase ("outlet no power").
+    """
+    after = next((i for i in range(at + 1, len(raw)) if raw[i].kind != "filler"), len(raw))
+    end = after
+    while end < len(raw) and raw[end].kind == "other" and raw[end].canon not in _JOINS:
+        end += 1
+    if end == after or (end < len(raw) and raw[end].canon not in _JOINS):
+        return None
+    return end - 1 if last or end < len(raw) else None

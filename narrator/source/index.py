@@ -19,7 +19,7 @@ from narrator.resolve.words import Vocabulary, build_phrases, plain_words, spell
 from narrator.source.model import Entry, entry_from
 
 # Raised whenever the stored shape changes: an index of another shape is rebuilt.
-INDEX_FORMAT = "2"
+INDEX_FORMAT = "3"
 MOST_NAMES = 60
 
 _SCHEMA = """
@@ -208,6 +208,8 @@ def vocabulary_from(words: Mapping[str, Any], phrases: Mapping[str, Any], slips:
         weights=words["weights"],
         thresholds=words["thresholds"],
         inner=inner,
+        neutral=frozenset(words.get("neutral", ())),
+        telling=frozenset(words.get("telling", ())),
         slips=slips,
     )
 

@@ -65,7 +65,13 @@ def case_line(case: Mapping[str, Any], code: str) -> str:
 
 
 def _try(
-    located: Located, key: Key, case: Mapping[str, Any], entry: Entry, draft: Draft, limits: Mapping[str, Any], reached: Reached
+    located: Located,
+    key: Key,
+    case: Mapping[str, Any],
+    entry: Entry,
+    draft: Draft,
+    limits: Mapping[str, Any],
+    reached: Reached,
 ) -> Tried:
     report = draft(case_line(case, entry.code))
     finding, result, faults = _outcome(located, key, case, entry, report)
@@ -103,12 +109,15 @@ def _outcome(
         return None, None, [located.fault(at, f"This became a finding ({verdict}), not a result.")]
     if rows and wanted:
         return None, rows[0], []
-    message = "This became a result, not a finding; if that is right, add 'result: true'." if rows else "Nothing came of this line."
-    return None, None, [located.fault(at, message)]
+    if rows:
+        message = "This became a result, not a finding; if that is right, add 'result: true'."
+        return None, None, [located.fault(at, message)]
+    return None, None, [located.fault(at, "Nothing came of this line.")]
 
 
 def _verdicts(finding: Finding) -> list[str]:
-    return [f"{m['name']} {m['text']}: {m['verdict'] or 'no verdict'}" for one in finding["instances"] for m in one["measures"]]
+    measures = [item for one in finding["instances"] for item in one["measures"]]
+    return [f"{item['name']} {item['text']}: {item['verdict'] or 'no verdict'}" for item in measures]
 
 
 def _finding_text(finding: Finding, limits: Mapping[str, Any]) -> str:
@@ -120,10 +129,10 @@ def _finding_text(finding: Finding, limits: Mapping[str, Any]) -> str:
 def _finding_faults(located: Located, key: Key, finding: Finding) -> list[Fault]:
     """No text fell back, and the three texts together can be read."""
     out = [located.fault(key, f"The draft could not use its wording: {flag}") for flag in finding["flags"]]
-    said = " ".join(text for text in (finding["observation"], finding["implication"], finding["recommendation"]) if text)
-    hard = grade(_QUOTED.sub("", said))
+    said = _QUOTED.sub("", f"{finding['observation']} {finding['implication']} {finding['recommendation']}".strip())
+    hard = grade(said)
     if hard > HARDEST:
-        message = f"The three texts read at grade {hard:.1f}; the most is {HARDEST:.0f}. Shorter words and sentences: '{said[:60]}...'"
+        message = f"The texts read at grade {hard:.1f}; the most is {HARDEST:.0f}. Use shorter words: '{said[:50]}...'"
         out.append(located.fault(key, message))
     return out
 
@@ -132,12 +141,9 @@ def _unglossed(text: str, finding: Finding | None) -> str:
     """The text without what the glossary adds at a term's first use, which is no part of the entry."""
     for span in finding["trace"] if finding is not None else ():
         if span["kind"] == "gloss" and finding is not None:
-            text = text.replace(_field(finding, span["field"])[span["start"] : span["end"]], "")
+            whole: str = dict(finding)[span["field"]]  # type: ignore[assignment]
+            text = text.replace(whole[span["start"] : span["end"]], "")
     return text
-
-
-def _field(finding: Finding, name: str) -> str:
-    return {key: finding[key] for key in ("observation", "implication", "recommendation")}[name]  # type: ignore[literal-required]
 
 
 def _said(located: Located, key: Key, case: Mapping[str, Any], text: str, bare: str) -> list[Fault]:
@@ -187,7 +193,8 @@ def _unreached(located: Located, entry: Entry, reached: Reached, raised: Iterabl
         for key, variant in variants_of(located, field, getattr(entry, field)):
             if (field, variant.line) not in reached:
                 name = f"The wording '{variant.name}'" if variant.name else "The text"
-                out.append(located.fault(key, f"{name} of '{field}' is reached by no case. Add one whose line makes it print."))
+                message = f"{name} of '{field}' is reached by no case. Add one whose line makes it print."
+                out.append(located.fault(key, message))
     for number, rule in enumerate(entry.raises):
         if rule.why not in raised:
             message = f"No case reaches this raise to '{rule.to}'. Add one whose figure does."

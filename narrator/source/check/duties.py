@@ -1,4 +1,4 @@
-"""What an entry owes its reader: consent, someone to call, words for a value that meets its figure, terms left to the glossary."""
+"""What an entry owes its reader: consent, someone to call, words for a value that meets its figure, plain terms."""
 
 from __future__ import annotations
 
@@ -8,14 +8,18 @@ from typing import Any
 
 from narrator.errors import Fault
 from narrator.source.check.stock import Stock, fault_at
-from narrator.source.check.texts import measured, sentences, used, variants_of
+from narrator.source.check.texts import printed, sentences, variants_of
 from narrator.source.model import TEXT_FIELDS, Entry, MeasureSpec, Variant
 from narrator.source.positions import Located
 
 CONSENT = "written permission"
-# Share of a gloss's own words in the sentence of its term from which the term counts as explained there, and how many at least.
+# A term counts as explained where its sentence has this share of its gloss's own words, and at least so many of them.
 EXPLAINED, LEAST_WORDS = 0.7, 3
-_PLAIN = frozenset("a an the that of in on at to for by with from and or is it its out up over under into back who when too".split())
+_PLAIN = frozenset(
+    ("a", "an", "the", "that", "of", "in", "on", "at", "to", "for", "by", "with", "from", "and", "or", "is", "it",
+     "its", "out", "up", "over", "under", "into", "back", "who", "when", "too")
+)  # fmt: skip
+_DOERS = ("er", "or", "ian")
 
 
 def duty_faults(stock: Stock) -> list[Fault]:
@@ -54,7 +58,7 @@ def _people(trades: Mapping[str, Any]) -> re.Pattern[str]:
     words = {"call", "ring", "seller", "fire department", "utility", "permit office", "locksmith"}
     for item in trades["trades"]:
         if item["id"] != "owner":
-            words |= {item["label"], *(name for name in item["names"] if " " in name or name.endswith(("er", "or", "ian")))}
+            words |= {item["label"], *(name for name in item["names"] if " " in name or name.endswith(_DOERS))}
     return re.compile(r"\b(?:" + "|".join(re.escape(word) for word in sorted(words)) + r")\b", re.IGNORECASE)
 
 
@@ -70,22 +74,25 @@ def _who_acts(located: Located, entry: Entry, people: re.Pattern[str]) -> list[F
 def _judged(located: Located, entry: Entry, spec: MeasureSpec) -> list[Fault]:
     """A measure with a criterion has words for a value that meets it, one that does not, and none at all."""
     key = ("observation",)
-    names = frozenset({spec.name})
     met = [item for item in entry.observation if _options(item, spec.name) == {"meets"}]
     failed = [item for item in entry.observation if _options(item, spec.name) & {"typed", "short", "over"}]
     out: list[Fault] = []
     if not met:
-        out.append(located.fault(key, f"'{spec.name}' needs a wording for a value that meets its figure: when: {{{spec.name}: meets}}"))
+        message = f"'{spec.name}' needs a wording for a value that meets its figure: when: {{{spec.name}: meets}}"
+        out.append(located.fault(key, message))
     if not failed:
-        out.append(located.fault(key, f"'{spec.name}' needs a wording that prints the figure: when: {{{spec.name}: typed}}"))
+        message = f"'{spec.name}' needs a wording that prints the figure: when: {{{spec.name}: typed}}"
+        out.append(located.fault(key, message))
     for item in met + failed:
-        if not measured(item.text, names):
-            out.append(located.fault(_key(entry, item), f"This wording is for a typed '{spec.name}' and does not print it."))
-    if failed and not any(f"{spec.name}.usual" in used(item.text) for item in failed):
+        if spec.name not in printed(item):
+            message = f"This wording is for a typed '{spec.name}' and does not print it."
+            out.append(located.fault(_key(entry, item), message))
+    if failed and not any(f"{spec.name}.usual" in printed(item) for item in failed):
         message = f"No wording says what is usual: print {{{{ {spec.name}.usual }}}} beside the figure."
         out.append(located.fault(_key(entry, failed[0]), message))
-    if measured(entry.observation[-1].text, names):
-        out.append(located.fault(_key(entry, entry.observation[-1]), f"The last wording is for a line without '{spec.name}'."))
+    if spec.name in printed(entry.observation[-1]):
+        message = f"The last wording is for a line without '{spec.name}'."
+        out.append(located.fault(_key(entry, entry.observation[-1]), message))
     return out
 
 

@@ -18,7 +18,8 @@ def file_faults(files: Files) -> list[Fault]:
         out.extend(schema_faults(located, name))
     for code, located in files.entries.items():
         if not _CODE.match(code):
-            out.append(Fault(Pos(located.path), "", f"The path gives the code '{code}'; it must be system/component/condition.yaml."))
+            message = f"The path gives the code '{code}'; it must be system/component/condition.yaml."
+            out.append(Fault(Pos(located.path), "", message))
         out.extend(schema_faults(located, "entry"))
     for located in files.criteria.values():
         out.extend(schema_faults(located, "criteria"))

@@ -31,7 +31,8 @@ def like_faults(stock: Stock) -> list[Fault]:
             other, _ = opened.setdefault((entry.system, words), (code, key))
             if other != code:
                 where = _at(stock, *opened[entry.system, words])
-                out.append(located.fault(key, f"It opens like {where}: '{' '.join(words)} ...'. Open it in another way."))
+                message = f"It opens like {where}: '{' '.join(words)} ...'. Open it in another way."
+                out.append(located.fault(key, message))
     return out
 
 

@@ -1,4 +1,4 @@
-"""The shared lists among themselves: words that stand twice, claims and groups that name nothing, rules that cannot be."""
+"""The shared lists among themselves: words that stand twice, names of nothing, rules that cannot be read."""
 
 from __future__ import annotations
 
@@ -73,7 +73,8 @@ def _claims(located: Located, systems: list[str], words: Located) -> list[Fault]
             key: Key = ("claims", system, number)
             claimed.append((key, name))
             if name not in parts:
-                out.append(located.fault(key, f"'{name}' is not a group of parts in words.yaml.{did_you_mean(name, parts)}"))
+                message = f"'{name}' is not a group of parts in words.yaml.{did_you_mean(name, parts)}"
+                out.append(located.fault(key, message))
     return out + _once(located, claimed)
 
 

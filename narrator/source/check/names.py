@@ -22,7 +22,8 @@ def name_faults(stock: Stock) -> list[Fault]:
             at: Key = ("names", number)
             key = name_key(name)
             if key in keys:
-                out.append(located.fault(at, f"'{name}' is a name of {_where(stock, *keys[key], own=code)} already. Keep one."))
+                message = f"'{name}' is a name of {_where(stock, *keys[key], own=code)} already. Keep one."
+                out.append(located.fault(at, message))
                 continue
             keys[key] = (code, at)
             if key in codes:
@@ -32,7 +33,8 @@ def name_faults(stock: Stock) -> list[Fault]:
             said = (phrase.parts, phrase.conditions, phrase.others, phrase.fine)
             if any(said) and said in words and words[said][0] != code:
                 other, typed, place = words[said]
-                message = f"'{name}' says the same words as '{typed}' of {_where(stock, other, place, own=code)}: one must say more."
+                whose = _where(stock, other, place, own=code)
+                message = f"'{name}' says the same words as '{typed}' of {whose}: one must say more."
                 out.append(located.fault(at, message))
             words.setdefault(said, (code, name, at))
     return out

@@ -44,12 +44,11 @@ def _lists(located: Located, code: str, known: Mapping[str, Sequence[str]], stoc
         out.append(located.fault(("trade", "with"), f"'{trade['lead']}' leads already; 'with' is for others."))
     out += _known(located, ("ask",), value.get("ask", []), known["ask"], "one of those to ask in trades.yaml")
     out += _known(located, ("limits",), value.get("limits", []), known["limits"], "a limit of limits.yaml")
-    out += _known(
-        located, ("element",), [value["element"]], known["element"], "an element of elements.yaml (level 3 or 4)", one=True
-    )
-    out += _known(located, ("leads_to",), value.get("leads_to", []), sorted(stock.codes - {code}), "another entry's code")
+    what = "an element of elements.yaml (level 3 or 4)"
+    out += _known(located, ("element",), [value["element"]], known["element"], what, one=True)
+    others = sorted(stock.codes - {code})
+    out += _known(located, ("leads_to",), value.get("leads_to", []), others, "another entry's code")
     if "replaced_by" in value:
-        others = sorted(stock.codes - {code})
         out += _known(located, ("replaced_by",), [value["replaced_by"]], others, "another entry's code", one=True)
     system = code.split(".", 1)[0]
     if system not in known["system"]:
@@ -80,12 +79,13 @@ def _measure(located: Located, spec: MeasureSpec, reasoned: bool, stock: Stock) 
     out: list[Fault] = []
     if spec.criterion is None:
         if not (reasoned or spec.context or spec.typical):
-            message = f"'{spec.name}' has no criterion. Name one, or say why there is none: open: no figure is published"
+            message = f"'{spec.name}' has no criterion. Name one, or say why not: open: no figure is published"
             out.append(located.fault(key, message))
     else:
         out += _criterion(located, (*key, "criterion"), spec, spec.criterion, "limit", stock)
         if reasoned:
-            out.append(located.fault((*key, "open"), f"'{spec.name}' has a criterion, so nothing is open. Take one away."))
+            message = f"'{spec.name}' has a criterion, so nothing is open. Take one away."
+            out.append(located.fault((*key, "open"), message))
     if spec.typical is not None:
         out += _criterion(located, (*key, "typical"), spec, spec.typical, "typical", stock)
     return out
@@ -105,5 +105,6 @@ def _criterion(located: Located, key: Key, spec: MeasureSpec, name: str, role: s
         message = f"'{name}' is a figure for older houses, which never judges. Name today's figure."
         out.append(located.fault(key, message))
     if not compatible(row.unit, spec.kind):
-        out.append(located.fault(key, f"'{name}' is in {row.unit}, which is no {spec.kind} (the kind of '{spec.name}')."))
+        message = f"'{name}' is in {row.unit}, which is no {spec.kind} (the kind of '{spec.name}')."
+        out.append(located.fault(key, message))
     return out

@@ -22,8 +22,16 @@ from narrator.source.library import Files, read_files
 
 # Each looks at the whole library and says everything that it finds wrong.
 CHECKS: tuple[Callable[[Stock], list[Fault]], ...] = (
-    list_faults, reference_faults, when_faults, name_faults, wording_faults, duty_faults, like_faults, case_faults, answer_faults,
-)  # fmt: skip
+    list_faults,
+    reference_faults,
+    when_faults,
+    name_faults,
+    wording_faults,
+    duty_faults,
+    like_faults,
+    case_faults,
+    answer_faults,
+)
 
 
 @dataclass(frozen=True, slots=True)

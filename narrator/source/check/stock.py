@@ -5,9 +5,9 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path
+from typing import Any
 
-from narrator.errors import Fault, Pos
+from narrator.errors import Fault, NarratorError, Pos
 from narrator.measure.criterion import Criterion, from_mapping
 from narrator.resolve.words import Vocabulary
 from narrator.source import index as store
@@ -39,10 +39,21 @@ class Stock:
 
 
 def stock_of(files: Files, broken: frozenset[str]) -> tuple[Stock, list[Fault]]:
-    """The stock of files whose lists are well formed, without the entries in `broken`; and faults of criteria rows."""
+    """The stock of files whose lists are well formed, without the entries in `broken`.
+
+    Beside it the faults of texts that are no templates, whose entries are left out too, and of criteria that cannot be
+    read.
+    """
     documents = documents_of(files)
-    stored = [stored_entry(located, code) for code, located in sorted(files.entries.items()) if code not in broken]
     criteria, at, faults = _criteria(files)
+    stored: list[dict[str, Any]] = []
+    for code, located in sorted(files.entries.items()):
+        if code in broken:
+            continue
+        try:
+            stored.append(stored_entry(located, code))
+        except NarratorError as error:
+            faults.extend(error.faults)
     connection = sqlite3.connect(":memory:")
     rows = [row for row in criteria_of(files) if row["id"] in criteria]
     store.build(connection, documents, stored, {row["id"]: row for row in rows}.values())
@@ -83,11 +94,6 @@ def fault_at(located: Located, key: Key, word: str, message: str) -> Fault:
             pos = Pos(located.path, number, column + 1)
             return replace(base, pos=pos, excerpt=line.rstrip())
     return base
-
-
-def shown(root: Path) -> str:
-    """A library folder as a message names it."""
-    return root.as_posix()
 
 
 def listed(names: Sequence[str], most: int = 12) -> str:

@@ -1,12 +1,10 @@
-"""The printed texts of a library, each with the place it stands at, and what they have in common: sentences, figures, words."""
+"""The printed texts of a library, each with the place it stands at; their sentences, openings and printed values."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
 
-from narrator.compose.template import variables
-from narrator.errors import Fault
 from narrator.source.check.stock import Stock, Text
 from narrator.source.model import TEXT_FIELDS, Variant
 from narrator.source.positions import Key, Located
@@ -58,23 +56,6 @@ def opening(text: str, words: int) -> tuple[str, ...]:
     return () if any("{" in word for word in found) else tuple(word.strip(".,;:").lower() for word in found)
 
 
-def used(text: str) -> frozenset[str]:
-    """The names that a text prints; none when it is not a template of the product (said elsewhere)."""
-    from jinja2 import TemplateError
-
-    from narrator.compose.template import Untyped
-
-    try:
-        return variables(text)
-    except (Untyped, TemplateError, RecursionError):
-        return frozenset()
-
-
-def measured(text: str, names: frozenset[str]) -> bool:
-    """Whether a text prints a figure of one of these measures."""
-    return any(name.split(".", 1)[0] in names for name in used(text))
-
-
-def sorted_faults(faults: list[Fault]) -> list[Fault]:
-    """Faults once each, in order of file, line and column."""
-    return sorted(set(faults))
+def printed(variant: Variant) -> frozenset[str]:
+    """The values that a wording prints: `place`, `gap`, `gap.usual`."""
+    return frozenset(".".join(piece) for piece in variant.pieces if not isinstance(piece, str))

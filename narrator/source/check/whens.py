@@ -1,4 +1,4 @@
-"""`when` is closed data: its keys and values are known, a verdict it names can be reached, no wording is hidden by another."""
+"""`when` is closed data: its keys and values are known, its verdicts can be reached, no wording hides another."""
 
 from __future__ import annotations
 
@@ -46,7 +46,8 @@ def _when(located: Located, key: Key, when: Mapping[str, Any], entry: Entry, sto
             known = reachable(spec, stock)
         else:
             keys = [*closed, *names]
-            out.append(located.fault((*key, name), f"'{name}' is not a key of when.{did_you_mean(name, keys)} {_keys(keys)}"))
+            message = f"'{name}' is not a key of when.{did_you_mean(name, keys)} Known here: {listed(keys)}."
+            out.append(located.fault((*key, name), message))
             continue
         for option in options:
             if option not in known:
@@ -72,10 +73,6 @@ def _wrong(name: str, option: str, known: tuple[str, ...], spec: MeasureSpec | N
     row = stock.criteria.get(spec.criterion)
     side = "least" if row is not None and row.direction == "min" else "greatest"
     return f"'{spec.criterion}' is a {side} figure, so '{name}' is never '{option}'. {choices}"
-
-
-def _keys(keys: list[str]) -> str:
-    return f"Known here: {listed(keys)}."
 
 
 def _raise(located: Located, key: Key, when: Mapping[str, Any], entry: Entry, stock: Stock) -> list[Fault]:
@@ -104,7 +101,8 @@ def _order(located: Located, field: str, variants: tuple[Variant, ...]) -> list[
     names = [variant.name for variant in variants]
     for number, variant in enumerate(variants):
         if not variant.name:
-            out.append(located.fault((field, number), "Each of several wordings has a name, by which others refer to it."))
+            message = "Each of several wordings has a name, by which others refer to it."
+            out.append(located.fault((field, number), message))
         elif variant.name in names[:number]:
             out.append(located.fault((field, number, "name"), f"'{variant.name}' is the name of another wording here."))
         hider = next((other for other in variants[:number] if implied(variant.when, other.when)), None)

@@ -4,23 +4,21 @@ from __future__ import annotations
 
 import re
 
-from jinja2 import TemplateError
-
 from narrator.assess.wording import never_words
-from narrator.compose.template import Untyped, variables
 from narrator.errors import Fault, did_you_mean
 from narrator.source.check.stock import Stock, fault_at, listed
-from narrator.source.check.texts import PRINTED, entry_texts, list_texts, sentences, variants_of
+from narrator.source.check.texts import PRINTED, entry_texts, list_texts, printed, sentences, variants_of
 from narrator.source.model import Entry, Variant
 from narrator.source.positions import Key, Located
 
 MOST_WORDS = 28
 MOST_TITLE = 9
 MOST_SENTENCES = {"observation": 3, "implication": 3, "recommendation": 4}
-# What the inspector did, said or used comes from a typed line; what the law asks is not ours to say. Beside the never-words.
+# What the inspector did, said or used comes from a typed line; what the law asks is not ours to say.
 UNTYPED = (
-    "we told", "we warned", "we tested", "we measured", "we pressed", "we probed", "we used", "we opened", "we turned", "we ran",
-    "when tested", "may result in", "further deterioration", "proper", "properly", "required", "qualified professional",
+    "we told", "we warned", "we tested", "we measured", "we pressed", "we probed", "we used", "we opened", "we turned",
+    "we ran", "when tested", "may result in", "further deterioration", "proper", "properly", "required",
+    "qualified professional",
 )  # fmt: skip
 # Never-words in another sense, by the exact words they may stand in. A material or an insect is never named as a fact;
 # what a thing is like, can be, or does in general may be said.
@@ -47,17 +45,17 @@ def wording_faults(stock: Stock) -> list[Fault]:
     out: list[Fault] = []
     for code, entry in stock.entries.items():
         located = stock.located(code)
-        for text in entry_texts(stock, code):
-            out += _words(*text)
+        for place, at, text in entry_texts(stock, code):
+            out += _words(place, at, text)
         for field in ("observation", "implication", "recommendation"):
             for key, variant in variants_of(located, field, getattr(entry, field)):
                 out += _template(located, key, variant, entry)
                 out += _length(located, key, field, variant.text)
         for key, variant in variants_of(located, "title", entry.title):
             out += _title(located, key, variant.text)
-        whys = [(("why",), entry.why), *((("raise", number, "why"), rule.why) for number, rule in enumerate(entry.raises))]
-        for at, why in whys:
-            out += _one_sentence(located, at, why, "The reason")
+        out += _one_sentence(located, ("why",), entry.why, "The reason")
+        for number, rule in enumerate(entry.raises):
+            out += _one_sentence(located, ("raise", number, "why"), rule.why, "The reason")
     for located, at, text in list_texts(stock):
         out += _words(located, at, text)
         if at[0] == "limits":
@@ -74,21 +72,16 @@ def _words(located: Located, key: Key, text: str) -> list[Fault]:
         out.append(fault_at(located, key, figure, message))
     plain = _ALLOWED.sub(" ", prose)
     for word in (*never_words(plain), *(match.group(0) for match in _UNTYPED.finditer(plain))):
-        out.append(fault_at(located, key, word, f"'{word}' is a word that the report never says. Say what was seen instead."))
+        message = f"'{word}' is a word that the report never says. Say what was seen instead."
+        out.append(fault_at(located, key, word, message))
     return out
 
 
 def _template(located: Located, key: Key, variant: Variant, entry: Entry) -> list[Fault]:
     """Only typed values, and only those that are there whenever the wording holds."""
-    try:
-        names = variables(variant.text)
-    except (Untyped, TemplateError, RecursionError) as error:
-        detail = f" ({error})" if isinstance(error, TemplateError) else ""
-        message = f"Only typed values may be printed (place, count, source, a measure); no filters or statements.{detail}"
-        return [fault_at(located, key, "{", message)]
     known = known_values(entry)
     out: list[Fault] = []
-    for name in sorted(names):
+    for name in sorted(printed(variant)):
         measure = name.split(".", 1)[0]
         if name not in known:
             message = f"'{name}' is not a value of this entry.{did_you_mean(name, known)} Known here: {listed(known)}."
