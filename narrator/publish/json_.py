@@ -5,13 +5,11 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from narrator import report as contract
 from narrator.publish.labels import Labels
-
-if TYPE_CHECKING:
-    from narrator.report import Report
+from narrator.report import Report
 
 _SHAPES: Mapping[str, Any] = {
     "review_window": contract.ReviewWindow,

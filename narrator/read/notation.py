@@ -44,8 +44,8 @@ __all__ = ["MOST_BYTES", "MOST_LINES", "Grammar", "finish", "read_checklist"]
 _ENDS = re.compile(r"\r\n|\n|\r")
 _WORDS = sorted((*HEADERS, *STATUSES, "note", "own"), key=len, reverse=True)
 RESERVED = re.compile(r"(" + "|".join(word.replace(" ", r"\s+") for word in _WORDS) + r")\s*:", re.IGNORECASE)
-_PHOTOS = re.compile(r"photos?\s+([#\d][^:]*?)\s*:", re.IGNORECASE)
-_REASON = re.compile(r"\s[-–]\s")
+PHOTOS = re.compile(r"photos?\s+([#\d][^:]*?)\s*:", re.IGNORECASE)
+REASON = re.compile(r"\s[-–]\s")
 _MOST_HEADINGS = 8  # on one line: `Garage: Kitchen: ...`
 
 
@@ -57,17 +57,23 @@ def read_checklist(text: str, path: str, grammar: Grammar) -> Checklist:
     left_out: list[int] = []
     context = Context()
     for number, typed in enumerate(raw, 1):
-        stripped = strip_line(typed)
-        if not stripped.text:
-            continue
-        if stripped.text.startswith(("--", "—")):
-            left_out.append(number)
-            continue
-        found, remark, context = read_line(number, stripped, grammar, context)
+        found, remark, context = read_typed(number, typed, 0, grammar, context)
         if remark:
             left_out.append(number)
         lines.extend(found)
     return finish(path, lines, left_out)
+
+
+def read_typed(
+    number: int, typed: str, start: int, grammar: Grammar, context: Context
+) -> tuple[list[Line], bool, Context]:
+    """A line as typed, from its column on; returns its parts, whether a remark was left out, and the context below."""
+    stripped = strip_line(typed)
+    if not stripped.text:
+        return [], False, context
+    if stripped.text.startswith(("--", "—")):
+        return [], True, context
+    return read_line(number, Piece(stripped.text, stripped.start + start), grammar, context)
 
 
 def read_line(
@@ -85,7 +91,7 @@ def read_line(
     if match and len(public.text) >= match.end():
         rest = piece(public.text[match.end() :], public.start + match.end())
         return [_reserved(number, key, public, rest, context)], remark, context
-    photos = _PHOTOS.match(public.text)
+    photos = PHOTOS.match(public.text)
     if photos and photo_numbers(photos.group(1)):
         rest = piece(public.text[photos.end() :], public.start + photos.end())
         numbers = photo_numbers(photos.group(1))
@@ -118,7 +124,7 @@ def _reserved(number: int, key: str, line: Piece, rest: Piece, context: Context)
         return line_of(number, "header", line, context, key=key, value=rest.text)
     if key in STATUSES:
         spans = quotations(rest.text)
-        dash = next((m for m in _REASON.finditer(rest.text) if outside(rest.text, m.start() + 1, spans)), None)
+        dash = next((m for m in REASON.finditer(rest.text) if outside(rest.text, m.start() + 1, spans)), None)
         reason = piece(rest.text[dash.end() :], rest.start + dash.end()) if dash else Piece("", rest.start)
         parts = cells(Piece(trim(rest.text[: dash.start()]), rest.start)) if dash else cells(rest)
         where = parts[1].text if len(parts) > 1 else ""
@@ -136,13 +142,13 @@ def _barred(
         return [line_of(number, "unresolved", line, context, reason="Nothing stands before the first bar.")], context
     where = parts[1].text if len(parts) > 1 else ""
     details = parts[2:]
-    if where and _all_typed(parts[1]):
+    if where and all_typed(parts[1]):
         # The place was skipped: what stands in its cell is nothing but details.
         where, details = "", parts[1:]
     return findings_of(number, line, parts[0], where, read_items(details), context, barred=True)
 
 
-def _all_typed(cell: Piece) -> bool:
+def all_typed(cell: Piece) -> bool:
     """Whether a cell holds nothing but photos, counts, sources, quotations or overrides."""
     kinds = [read_item(part).kind for part in split(cell, ",")]
     typed = {"photos", "sketch", "count", "basis", "act", "override", "quote", "series"}

@@ -7,7 +7,7 @@ The C loader composes nodes; they are walked into plain data and a table of plac
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -42,7 +42,7 @@ class Located:
     def fault(self, key: Key, message: str) -> Fault:
         """A fault at a key path, with the line it stands on."""
         pos = self.pos(key)
-        excerpt = self.lines[pos.line - 1].rstrip() if 0 < pos.line <= len(self.lines) else ""
+        excerpt = self.lines[pos.line - 1].rstrip()[:200] if 0 < pos.line <= len(self.lines) else ""
         return Fault(pos, ".".join(str(part) for part in key), message, excerpt)
 
 
@@ -58,8 +58,8 @@ def scalar(text: str) -> Any:
     return text
 
 
-def load(text: str, path: str) -> Located:
-    """Text of one YAML document as `Located`; raises NarratorError with every fault found."""
+def load(text: str, path: str, read: Callable[[str], Any] = scalar) -> Located:
+    """Text of one YAML document as `Located`, with every fault at once. `read` reads plain scalars."""
     faults: list[Fault] = []
     lines = tuple(text.split("\n"))
     places: dict[Key, tuple[int, int]] = {}
@@ -87,7 +87,7 @@ def load(text: str, path: str) -> Located:
         places.setdefault(key, (mark.line + 1, mark.column + 1))
         if isinstance(item, yaml.ScalarNode):
             # Quoted and block styles are text; only a plain one (style None or "") may be something else.
-            return scalar(item.value) if not item.style else item.value
+            return read(item.value) if not item.style else item.value
         if depth > 40 or id(item) in seen:
             why = "This is nested too deep." if depth > 40 else "Write it out again: anchors and aliases are not read here."
             faults.append(Fault(Pos(path, mark.line + 1, mark.column + 1), "", why))
