@@ -7,11 +7,14 @@ from typing import NamedTuple
 
 _OPENERS = '"“”„'
 _CLOSERS = {'"': '"”', "“": '”"', "”": '”"', "„": '“”"'}
-_OPENS_AFTER = re.compile(r"(?:[,|;\t=:]|\b(?:do|because)|\bhold back\s+[-–])\s*$", re.IGNORECASE)
-_REMARK = re.compile(r"\s(?:--|—)(?=\s|$)")
-_LIST_MARK = re.compile(r"(?:[-*•–]|\d{1,3}\.)\s+")
-_BLANKS = " \t\u00a0\u2007\u202f\u200b\ufeff\r\f\v"
-_CELL = re.compile(r"[ \u00a0]*\|[ \t\u00a0]*|\t")
+_OPENS_AFTER = re.compile(r"(?:[,|;\t=]|\b(?:do|because):?|\bhold back\s*[-–:])\s*$", re.IGNORECASE)
+_REMARK = re.compile(r"(?:^|\s)(?:--|—)(?=\s|$)")
+_LIST_MARK = re.compile(r"[-*•–]\s+|\d{1,3}[.)](?:\s+|(?=[^\W\d]))")
+# Every space that text knows, and the marks without width that a copied page brings along.
+_SPACES = "\t\n\v\f\r\x1c\x1d\x1e\x1f \x85\xa0\u1680\u2028\u2029\u202f\u205f\u3000" + "".join(map(chr, range(0x2000, 0x200B)))
+_BLANKS = _SPACES + "\u200b\u200e\u200f\u2060\ufeff\xad"
+_NOT_TAB = _BLANKS.replace("\t", "")
+_CELL = re.compile(r"[ \t\u00a0]*\|[ \t\u00a0]*|\t")
 
 
 class Piece(NamedTuple):
@@ -32,9 +35,9 @@ def piece(text: str, start: int) -> Piece:
     return Piece(trim(text), start + left)
 
 
-def strip_line(text: str) -> Piece:
+def strip_line(text: str, start: int = 0) -> Piece:
     """A line without surrounding space, trailing empty cells and a leading list mark."""
-    out = piece(text, 0)
+    out = piece(text, start)
     mark = _LIST_MARK.match(out.text)
     if mark:
         out = piece(out.text[mark.end() :], out.start + mark.end())
@@ -53,23 +56,20 @@ def quotations(text: str) -> tuple[tuple[int, int], ...]:
         if char not in _OPENERS or not _opens(text, at):
             at += 1
             continue
-        rest = text[at + 1 :].lstrip(_BLANKS.replace("\t", ""))
-        if char in '"”' and (not rest or rest[0] in "|\t,;"):
+        after = next((other for other in text[at + 1 : at + 60] if other not in _NOT_TAB), "")
+        ends = [found for mark in _CLOSERS[char] if (found := text.find(mark, at + 1)) >= 0]
+        if not ends or (char in '"”' and (not after or after in "|\t,;")):
             at += 1
             continue
-        close = next((i for i in range(at + 1, len(text)) if text[i] in _CLOSERS[char]), None)
-        if close is None:
-            at += 1
-            continue
-        spans.append((at, close + 1))
-        at = close + 1
+        spans.append((at, min(ends) + 1))
+        at = min(ends) + 1
     return tuple(spans)
 
 
 def _opens(text: str, at: int) -> bool:
     """Whether a quotation mark stands where one may open; no more than the 60 characters before it are looked at."""
     before = text[max(0, at - 60) : at]
-    return (at <= 60 and not before.strip()) or _OPENS_AFTER.search(before) is not None
+    return (at <= 60 and not trim(before)) or _OPENS_AFTER.search(before) is not None
 
 
 def outside(text: str, at: int, spans: tuple[tuple[int, int], ...]) -> bool:
@@ -80,9 +80,11 @@ def outside(text: str, at: int, spans: tuple[tuple[int, int], ...]) -> bool:
 
 def public_part(line: Piece) -> tuple[Piece, bool]:
     """The line up to ` -- ` or ` — ` outside quotations, and whether something was left out."""
+    if "--" not in line.text and "—" not in line.text:
+        return line, False
     spans = quotations(line.text)
     for match in _REMARK.finditer(line.text):
-        if outside(line.text, match.start() + 1, spans):
+        if outside(line.text, match.end() - 1, spans):
             return Piece(trim(line.text[: match.start()]), line.start), True
     return line, False
 
@@ -117,7 +119,7 @@ def split(part: Piece, sign: str) -> tuple[Piece, ...]:
 
 
 def _thousands(text: str, at: int) -> bool:
-    return at > 0 and text[at - 1].isdigit() and re.match(r"\d{3}(?!\d)", text[at + 1 :]) is not None
+    return at > 0 and text[at - 1].isdigit() and re.match(r"\d{3}(?!\d)", text[at + 1 : at + 5]) is not None
 
 
 def first_sign(line: Piece) -> tuple[str, int]:

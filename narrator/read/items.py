@@ -6,10 +6,10 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from narrator.measure.quantity import Quantity
-from narrator.measure.scan import parse_value, scan
+from narrator.measure.scan import scan
 from narrator.read.cells import Piece, split, trim, unquote
-from narrator.read.model import Item, Point
+from narrator.read.model import Item
+from narrator.read.series import read_series
 
 MOST_PHOTOS = 400
 _PHOTO_WORD = re.compile(r"(?:photos?|pics?|pictures?|imgs?|images?)\b\.?\s*#?\s*", re.IGNORECASE)
@@ -38,22 +38,6 @@ _UNIT = re.compile(
     r"((?:main |sub)?panel|furnace|boiler|unit|(?:water )?heater|air handler|heat pump|condenser|ac|a/c|garage door|window|door|"
     r"skylight|chimney|fireplace|toilet|sink|post|column|breaker|circuit|zone|gutter|downspout)\s+(?:no\.?\s*|#)?(\d{1,2}|[A-Z])\Z"
 )
-_POINT = re.compile(r"([A-Za-z]{1,2}\d{1,3})(?:\s*[-–]\s*([A-Za-z]{1,2}\d{1,3}))?\Z")
-_REASONS = {
-    "ol": "OL",
-    "o.l.": "OL",
-    "o/l": "OL",
-    "overrange": "OL",
-    "no-hold": "no-hold",
-    "nohold": "no-hold",
-    "void": "void",
-    "blocked": "blocked",
-    "too-short": "too short",
-}
-_JOINED = ((re.compile(r"\bno[ -]hold\b", re.I), "no-hold"), (re.compile(r"\btoo short\b", re.I), "too-short"), (re.compile(r"\bover[ -]range\b", re.I), "overrange"))
-_MIXED_WHOLE = re.compile(r"[~<>]?\d{1,4}\Z")
-_FRACTION = re.compile(r"\d{1,2}/\d{1,3}(?:\"|in|mm|%)?\Z|[¼½¾⅛⅜⅝⅞⅓⅔]\Z")
-
 
 def read_items(pieces: Sequence[Piece]) -> tuple[Item, ...]:
     """The items of detail cells, in order; nothing is dropped."""
@@ -140,8 +124,7 @@ def _measured(item: Item) -> Item | None:
         return replace(item, kind="unit", value=item.text)
     series = read_series(item.text)
     if series is not None:
-        label, points, unit, control = series
-        return replace(item, kind="series", label=label, points=points, unit=unit, control=control)
+        return replace(item, kind="series", **series._asdict())
     found = scan(item.text)
     if len(found) == 1:
         one = found[0]
@@ -163,63 +146,3 @@ def photo_numbers(text: str) -> tuple[int, ...]:
             return ()
         out.extend(range(first, last + 1))
     return tuple(dict.fromkeys(out))
-
-
-def read_series(text: str) -> tuple[str, tuple[Point, ...], str, bool] | None:
-    """(label, points, unit, control) of a series such as `19 22 38 OL no-hold` or `A1 11`; None when it is not one."""
-    for pattern, word in _JOINED:
-        text = pattern.sub(word, text)
-    words = text.replace(":", " ").replace("=", " ").split()
-    label: list[str] = []
-    while words and words[0].lower() not in _REASONS and not _POINT.match(words[0]) and not words[0][0].isdigit() and words[0][0] not in "~<>¼½¾⅛⅜⅝⅞-":
-        label.append(words.pop(0))
-    control = "control" in [word.lower() for word in label]
-    points: list[Point] = []
-    names: list[str] = []
-    unit = ""
-    at = 0
-    while at < len(words):
-        word = words[at]
-        named = _POINT.match(word)
-        if named:
-            if names:
-                return None
-            names = _point_names(named.group(1), named.group(2))
-            at += 1
-            continue
-        if word.lower() in _REASONS:
-            points.extend(Point(name, None, _REASONS[word.lower()]) for name in names or (None,))
-            names = []
-            at += 1
-            continue
-        took = 2 if at + 1 < len(words) and _MIXED_WHOLE.match(word) and _FRACTION.match(words[at + 1]) else 1
-        value = parse_value(" ".join(words[at : at + took]))
-        if value is None or value.of is not None or value.low != value.high:
-            if points and at == len(words) - 1:
-                unit = _unit_of(word)
-                if unit:
-                    break
-            return None
-        unit = value.unit or unit
-        points.extend(Point(name, value, None) for name in names or (None,))
-        names = []
-        at += took
-    if names or not points:
-        return None
-    enough = len(points) > 1 or points[0].reason is not None or points[0].name is not None or control
-    return (" ".join(label), tuple(points), unit, control) if enough else None
-
-
-def _point_names(first: str, last: str | None) -> list[str]:
-    if last is None:
-        return [first]
-    letters, start = re.match(r"([A-Za-z]+)(\d+)", first).groups()  # type: ignore[union-attr]
-    end = re.sub(r"\D", "", last)
-    if int(end) < int(start) or int(end) - int(start) > 60:
-        return [first, last]
-    return [f"{letters}{number}" for number in range(int(start), int(end) + 1)]
-
-
-def _unit_of(word: str) -> str:
-    value: Quantity | None = parse_value(f"1 {word}")
-    return value.unit if value is not None else ""

@@ -56,7 +56,8 @@ def _spot(reader: _Reader, at: int) -> tuple[int, int]:
 
 def _fault(reader: _Reader, at: int, key: Key, message: str) -> Fault:
     line, column = _spot(reader, at)
-    return Fault(Pos(reader.path, line, column), ".".join(map(str, key)), message, reader.lines[line - 1].rstrip()[:200])
+    excerpt = reader.lines[line - 1].rstrip()[:200]
+    return Fault(Pos(reader.path, line, column), ".".join(map(str, key)), message, excerpt)
 
 
 def _broken(reader: _Reader, at: int, message: str) -> NarratorError:

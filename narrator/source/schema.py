@@ -28,7 +28,8 @@ def _validator(name: str) -> Any:
 
 def schema_faults(located: Located, name: str) -> list[Fault]:
     """Every way in which a file does not fit a schema, at its own line and column."""
-    return [_fault(located, error) for error in _leaves(_validator(name).iter_errors(located.value))]
+    errors = _leaves(_validator(name).iter_errors(located.value))
+    return list(dict.fromkeys(fault for error in errors for fault in _faults(located, error)))
 
 
 def _leaves(errors: Iterable[Any]) -> Iterator[Any]:
@@ -41,18 +42,26 @@ def _leaves(errors: Iterable[Any]) -> Iterator[Any]:
             yield error
 
 
-def _fault(located: Located, error: Any) -> Fault:
+def _faults(located: Located, error: Any) -> list[Fault]:
+    """The faults of one error: a fault for each key that is too many or missing."""
     key = tuple(error.absolute_path)
+    if error.validator == "additionalProperties":
+        known = sorted(error.schema.get("properties", {}))
+        extra = sorted(set(error.instance) - set(known))
+        listed = f"Known keys: {', '.join(known)}."
+        return [
+            located.fault((*key, name), f"'{_short(name)}' is not a key here.{did_you_mean(name, known)} {listed}")
+            for name in extra
+        ]
+    if error.validator == "required":
+        missing = [name for name in error.validator_value if name not in error.instance]
+        return [located.fault(key, f"'{name}' is missing here.") for name in missing]
+    return [_fault(located, key, error)]
+
+
+def _fault(located: Located, key: tuple[str | int, ...], error: Any) -> Fault:
     value = error.instance
     kind = error.validator
-    if kind == "additionalProperties":
-        known = sorted(error.schema.get("properties", {}))
-        extra = sorted(set(value) - set(known))
-        name = extra[0] if extra else "?"
-        return located.fault((*key, name), f"'{name}' is not a key here.{did_you_mean(name, known)} Known keys: {', '.join(known)}.")
-    if kind == "required":
-        missing = next((name for name in error.validator_value if name not in value), "?")
-        return located.fault(key, f"'{missing}' is missing here.")
     if kind == "enum":
         choices = [str(choice) for choice in error.validator_value]
         return located.fault(key, f"'{value}' is not one of: {', '.join(choices)}.{did_you_mean(str(value), choices)}")
@@ -61,7 +70,7 @@ def _fault(located: Located, error: Any) -> Fault:
     if kind == "type":
         names = {"object": "keys and values", "array": "a list [..]", "string": "text", "integer": "a whole number", "number": "a number", "boolean": "true or false", "null": "nothing"}
         wanted = error.validator_value if isinstance(error.validator_value, list) else [error.validator_value]
-        return located.fault(key, f"{' or '.join(names.get(str(name), str(name)) for name in wanted)} is needed here, not '{_short(value)}'.")
+        return located.fault(key, f"{' or '.join(names.get(str(name), str(name)) for name in wanted)} is needed here, not {_said(value)}.")
     if kind in ("minItems", "minProperties", "minLength"):
         return located.fault(key, f"At least {error.validator_value} {'characters' if kind == 'minLength' else 'items'} are needed here.")
     if kind == "pattern":
@@ -72,3 +81,8 @@ def _fault(located: Located, error: Any) -> Fault:
 def _short(value: Any) -> str:
     text = str(value)
     return text if len(text) <= 40 else text[:37] + "..."
+
+
+def _said(value: Any) -> str:
+    """A wrong value as a message shows it."""
+    return "nothing" if value is None else f"'{_short(value)}'"
