@@ -160,9 +160,18 @@ def control_sentence(judged: Judged, seen: Seen, told: Told, whole: bool = False
     return Paragraph((*spans, engine(".", "control")))
 
 
+def _by_line(seen: Sequence[Seen]) -> list[list[Seen]]:
+    """Instances by the line they come from: a count or a quotation stands once, for all its places."""
+    groups: dict[object, list[Seen]] = {}
+    for one in seen:
+        groups.setdefault((one.instance.line.number, one.instance.line.column), []).append(one)
+    return list(groups.values())
+
+
 def count_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
     """`There are three of these.` or, at several places, how many at each."""
-    counted = [one for one in seen if one.instance.count is not None]
+    by_line = _by_line([one for one in seen if one.instance.count is not None])
+    counted = [group[0] for group in by_line]
     if not counted:
         return None
     spans: list[Span] = []
@@ -171,8 +180,8 @@ def count_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
         verb = "is" if number == 1 else "are"
         lead = f"There {verb} " if index == 0 else (" and " if index == len(counted) - 1 else ", ")
         spans += [engine(lead, "count"), Span(number_word(number), "count", line_ref(one), None, one.instance.line.number)]
-        where = place_value([one], told)
-        if len(seen) > 1 and where.spans:
+        where = place_value(by_line[index], told)
+        if len(_by_line(seen)) > 1 and where.spans:
             spans += [engine(" ", "count"), *where.spans]
         elif index == 0:
             spans.append(engine(" of these", "count"))
@@ -197,12 +206,12 @@ def words_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
     if not said:
         return None
     spans: list[Span] = [engine("In the inspector's words: ", "words")]
-    several = len({one.instance.line.number for one in seen}) > 1
+    several = len({one.instance.place for one in seen}) > 1 and len(_by_line(seen)) > 1
     for index, (words, one) in enumerate(said):
         if index:
             spans.append(engine("; ", "words"))
         spans += [engine("“", "words"), Span(words, "words", line_ref(one), None, one.instance.line.number), engine("”", "words")]
-        where = place_value([one], told)
+        where = place_value([other for other in seen if other.instance.line == one.instance.line], told)
         if several and where.spans:
             spans += [engine(" ", "words"), *where.spans]
     return Paragraph((*spans, engine(".", "words")))

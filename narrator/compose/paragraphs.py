@@ -100,9 +100,10 @@ def values_for(lead: Sequence[Seen], every: Sequence[Seen], told: Told) -> Mappi
 
 
 def count_of(seen: Sequence[Seen]) -> int | None:
-    """The count over these instances, if each has one."""
-    counts = [one.instance.count for one in seen if one.instance.count is not None]
-    return sum(counts) if len(counts) == len(seen) else None
+    """The count over these instances, if each line has one; a count on a line is that of all its places."""
+    counts = {one.instance.line: one.instance.count for one in seen}
+    found = [count for count in counts.values() if count is not None]
+    return sum(found) if len(found) == len(counts) else None
 
 
 def places_of(seen: Sequence[Seen]) -> int:

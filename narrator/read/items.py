@@ -8,65 +8,89 @@ from dataclasses import replace
 
 from narrator.measure.scan import scan
 from narrator.read.cells import Piece, split, trim, unquote
-from narrator.read.model import Item
+from narrator.read.model import Item, Point
 from narrator.read.series import read_series
 
 MOST_PHOTOS = 400
 _PHOTO_WORD = re.compile(r"(?:photos?|pics?|pictures?|imgs?|images?)\b\.?\s*#?\s*", re.IGNORECASE)
 _SKETCH_WORD = re.compile(r"sketch(?:es)?\s+(?:photos?|pics?|pictures?)\b\.?\s*#?\s*", re.IGNORECASE)
 # Each number ends where its digits end, and a sign or space parts two: no text can be read in two ways.
-_RANGES = re.compile(
-    r"#?\d{1,5}(?!\d)(?:\s*[-–]\s*#?\d{1,5}(?!\d))?"
-    r"(?:(?:\s*(?:&|\+|and|;)\s*|\s+|(?=#))#?\d{1,5}(?!\d)(?:\s*[-–]\s*#?\d{1,5}(?!\d))?)*\Z",
-    re.IGNORECASE,
-)
-_RANGE = re.compile(r"(\d{1,5})(?:\s*[-–]\s*#?(\d{1,5}))?")
+_ONE = r"#?\d{1,5}(?!\d)(?:\s*(?:[-–]|to|thru)\s*#?\d{1,5}(?!\d))?"
+_RANGES = re.compile(rf"{_ONE}(?:(?:\s*(?:&|\+|and|;|,)\s*|\s+|(?=#)){_ONE})*\Z", re.IGNORECASE)
+_RANGE = re.compile(r"(\d{1,5})(?:\s*(?:[-–]|to|thru)\s*#?(\d{1,5}))?", re.IGNORECASE)
 _COUNT = re.compile(r"(?:[x×]\s*(\d{1,4})|(\d{1,4})\s*[x×])\Z", re.IGNORECASE)
 _BASIS = re.compile(r"(seen|measured|tested|smelled|smelt|heard|felt|inferred|read)\Z", re.IGNORECASE)
-_READ = re.compile(r"read\s+(?:on|off|from|in)\s+(?:the\s+|a\s+)?(.+)\Z", re.IGNORECASE)
-_TOLD = re.compile(r"(?:told|reported|stated)\s+by\s+(.+)\Z|per\s+(seller|owner|tenant|agent|buyer|occupant|neighbou?r)\Z", re.IGNORECASE)
+_PAPERS = r"(?:data\s*plate|name\s*plate|plate|label|tag|sticker|stamp|paper|permit|receipt|report|invoice|manual|sign|listing|disclosure)s?"
+_READ = re.compile(rf"read\s+(?:(?:on|off|from|in)\s+(?:the\s+|a\s+)?(.+)|(?:the\s+|a\s+)?({_PAPERS}))\Z", re.IGNORECASE)
+_TOLD = re.compile(
+    r"(?:told|reported|stated)\s+by\s+(.+)\Z|per\s+(seller|owner|tenant|agent|buyer|occupant|neighbou?r)\Z", re.IGNORECASE
+)
+_TIME = r"(?:[01]?\d|2[0-3]):[0-5]\d(?:\s*[ap]\.?m\.?)?|(?:1[0-2]|0?[1-9])\s*[ap]\.?m\.?|noon"
 _ACT = re.compile(
-    r"(warned|told|notified|informed|alerted|called|phoned|advised|texted)\s+(?!by\b)(.+?)"
-    r"(?:\s+(?:at\s+)?(\d{1,2}(?::\d{2})?\s*(?:[ap]\.?m\.?)?|noon))?\Z",
+    rf"(warned|told|notified|informed|alerted|called|phoned|advised|texted)\s+(?!by\b)(.+?)(?:\s+(?:at\s+)?({_TIME}))?\Z",
+    re.IGNORECASE,
+)
+# One may call a plumber and call for a pump, advise an owner and advise a repair: only the first is an act.
+_LOOSE_VERBS = frozenset({"called", "advised"})
+_PEOPLE = re.compile(
+    r"\b(?:occupants?|tenants?|residents?|(?:home)?owners?|landlord|sellers?|buyers?|clients?|agents?|realtor|broker|neighbou?rs?"
+    r"|utility|gas co|company|fire|911|police|super|manager|management|office|everyone|family|them|him|her|lawyer|attorney)\b",
     re.IGNORECASE,
 )
 _SEVERITY = re.compile(r"(act|find)[- ](now|out)\Z|(plan|upkeep)\Z", re.IGNORECASE)
-_TRADE = re.compile(r"trades?\s+(.+)\Z", re.IGNORECASE)
-_SAYS = re.compile(r"(because|do)\s+(.+)\Z", re.IGNORECASE | re.DOTALL)
-_HOLD = re.compile(r"hold back\s*(?:[-–]\s*(.+))?\Z", re.IGNORECASE | re.DOTALL)
+_TRADE = re.compile(r"trades?(?:\s*:\s*|\s+)(.+)\Z", re.IGNORECASE)
+_SAYS = re.compile(r"(because|do):?\s*(.+)\Z", re.IGNORECASE | re.DOTALL)
+_HOLD = re.compile(r"hold\s+back\s*(?:[-–:]\s*(.+))?\Z", re.IGNORECASE | re.DOTALL)
 _UNIT = re.compile(
-    r"((?:main |sub)?panel|furnace|boiler|unit|(?:water )?heater|air handler|heat pump|condenser|ac|a/c|garage door|window|door|"
-    r"skylight|chimney|fireplace|toilet|sink|post|column|breaker|circuit|zone|gutter|downspout)\s+(?:no\.?\s*|#)?(\d{1,2}|[A-Z])\Z"
+    r"(?:(?:main |service |electrical )?(?:sub[- ]?)?panel|disconnect|breaker|circuit|furnace|boiler|air handler|heat pump|condenser"
+    r"|compressor|ac(?: unit)?|a/c(?: unit)?|thermostat|zone|system|(?:water )?heater|tank|pump|meter|(?:garage )?door|opener|window"
+    r"|skylight|chimney|fireplace|flue|toilet|sink|tub|shower|post|column|pier|beam|joist|truss|rafter|alarm|detector|fan|outlet"
+    r"|switch|light|gutter|downspout|unit|apt\.?|apartment|building|bldg\.?)\s+(?:no\.?\s*|#\s*)?(?:\d{1,3}|[a-z])\Z",
+    re.IGNORECASE,
 )
+_WIDE_SPACES = str.maketrans({"\u00a0": " ", "\u2007": " ", "\u202f": " ", "\u2009": " "})
+_EMPTY = frozenset("-–.·_/\\ ")
+
 
 def read_items(pieces: Sequence[Piece]) -> tuple[Item, ...]:
-    """The items of detail cells, in order; nothing is dropped."""
+    """The items of detail cells, in order; nothing is dropped but a dash that fills an empty cell."""
     out: list[Item] = []
     for cell in pieces:
         for part in split(cell, ","):
-            item = read_item(part)
-            before = out[-1] if out else None
-            if before and before.kind in ("photos", "sketch") and _RANGES.match(part.text):
-                numbers = photo_numbers(part.text)
-                if numbers:
-                    out[-1] = replace(before, text=f"{before.text}, {part.text}", numbers=before.numbers + numbers)
-                    continue
-            if before and before.kind == "series" and item.kind == "series" and not item.label and not item.control:
-                out[-1] = replace(
-                    before, text=f"{before.text}, {item.text}", points=before.points + item.points, unit=item.unit or before.unit
-                )
+            if _EMPTY.issuperset(part.text):
                 continue
-            out.append(item)
+            item = read_item(part)
+            joined = _joined(out[-1], item) if out else None
+            if joined is not None:
+                out[-1] = joined
+            else:
+                out.append(item)
     return tuple(out)
+
+
+def _joined(before: Item, item: Item) -> Item | None:
+    """The item before with this one in it: photo numbers after photos, readings after readings."""
+    text = f"{before.text}, {item.text}"
+    if before.kind in ("photos", "sketch") and _RANGES.match(item.text):
+        numbers = photo_numbers(item.text)
+        return replace(before, text=text, numbers=before.numbers + numbers) if numbers else None
+    if before.kind != "series" or item.label or item.control:
+        return None
+    if item.kind == "series":
+        return replace(before, text=text, points=before.points + item.points, unit=item.unit or before.unit)
+    one = item.quantity
+    if one is None or one.is_range or one.of is not None or one.unit not in ("", before.unit):
+        return None
+    return replace(before, text=text, points=(*before.points, Point(None, one, None)))
 
 
 def read_item(part: Piece) -> Item:
     """One item by its own words: photos, count, source, act, override, unit, quotation, series, value, else plain words."""
-    text, column = part.text, part.start + 1
-    item = Item("words", text, column)
-    inside = unquote(text)
-    if inside is not None:
-        return replace(item, kind="quote", value=inside)
+    inside = unquote(part.text)
+    if inside:
+        return Item("quote", part.text, part.start + 1, value=inside)
+    text = part.text.translate(_WIDE_SPACES)
+    item = Item("words", text, part.start + 1)
     for kind, pattern in (("sketch", _SKETCH_WORD), ("photos", _PHOTO_WORD)):
         match = pattern.match(text)
         if match:
@@ -86,12 +110,12 @@ def _source_or_act(item: Item) -> Item | None:
         return replace(item, kind="basis", key="smelled" if word == "smelt" else word)
     match = _READ.match(text)
     if match:
-        return replace(item, kind="basis", key="read", value=trim(match.group(1)))
+        return replace(item, kind="basis", key="read", value=trim(match.group(1) or match.group(2)))
     match = _TOLD.match(text)
     if match:
         return replace(item, kind="basis", key="told", value=trim(match.group(1) or match.group(2)))
     match = _ACT.match(text)
-    if match:
+    if match and (match.group(1).lower() not in _LOOSE_VERBS or _PEOPLE.search(match.group(2))):
         return replace(item, kind="act", key=match.group(1).lower(), value=trim(match.group(2)), time=match.group(3))
     return None
 

@@ -82,9 +82,12 @@ def _relation(text: str, places: Places) -> int | None:
 
 
 def answer(
-    text: str, index: Index, places: Places, prefer: str | None, values: Sequence[Item]
+    text: str, index: Index, places: Places, prefer: str | None, values: Sequence[Item], where: str = ""
 ) -> Answer | NoAnswer:
-    """The entry that a phrase (figures taken out) names, or why none may be taken. `values`: the figures on the line."""
+    """The entry that a phrase (figures taken out) names, or why none may be taken.
+
+    `prefer` is the heading's system, `values` the figures on the line, `where` its place as typed.
+    """
     fits = partial(value_fits, index, tuple(values))
     if "." in text and store.entry(index, text.lower()) is not None:
         return Answer(text.lower(), "code", 1.0, None, (), False, frozenset())
@@ -97,7 +100,8 @@ def answer(
         if exact is not None:
             # A phrase that stands before a relation word was cut by us: that is a likeness, to be listed.
             how = "name" if place is None or _is_known(place, places) else "likeness"
-            made = Answer(exact, how, 1.0, place, (), False, understood.conditions)
+            own = _under_heading(phrase, exact, prefer, index)
+            made = Answer(own or exact, "likeness" if own else how, 1.0, place, (), False, understood.conditions)
             if place is None:
                 return made
             found.append((0, order, made))
@@ -105,16 +109,46 @@ def answer(
         ranked = ranking(understood, index, fits)
         chosen = choose(ranked, vocabulary.thresholds, prefer)
         if chosen is not None:
-            left = left_over(understood, chosen, index)
-            made = Answer(chosen.code, "likeness", chosen.score, place, left, understood.hedged, understood.conditions)
-            found.append((len(left), order, made))
+            found.append((len(left_over(understood, chosen, index)), order, _likely(understood, chosen, place, index)))
         elif first is None:
             first = _none(understood, ranked)
     if found:
         # The reading that leaves fewest words unexplained; the fuller one when two leave the same.
         return min(found, key=lambda item: item[:2])[2]
     assert first is not None
-    return first
+    return _with_place_word(text, where, index, prefer, fits) or first
+
+
+def _under_heading(phrase: str, exact: str, prefer: str | None, index: Index) -> str | None:
+    """`flashing rusted` under Roof is the roof's: a name of the heading's own system that only adds the system's word."""
+    if prefer is None or exact.split(".", 1)[0] == prefer:
+        return None
+    for word in dict.fromkeys((prefer, prefer.removesuffix("s"))):
+        code = store.exact(index, f"{word} {name_key(phrase)}")
+        if code is not None and code.split(".", 1)[0] == prefer:
+            return code
+    return None
+
+
+def _with_place_word(
+    text: str, where: str, index: Index, prefer: str | None, fits: Callable[[str], bool]
+) -> Answer | None:
+    """A phrase that leaves its thing to the place cell (`water stains | living room ceiling`), if one answer alone fits."""
+    vocabulary = store.vocabulary(index)
+    understood = understand(text, vocabulary)
+    extra = [token.canon for token in understand(where, vocabulary).tokens if token.kind == "part"] if where else []
+    answers: dict[str, Answer] = {}
+    for part in extra:
+        wider = understood._replace(parts=understood.parts | {part})
+        chosen = choose(ranking(wider, index, fits), vocabulary.thresholds, prefer)
+        if chosen is not None:
+            answers.setdefault(chosen.code, _likely(understood, chosen, None, index))
+    return next(iter(answers.values())) if len(answers) == 1 else None
+
+
+def _likely(understood: Phrase, chosen: Scored, place: str | None, index: Index) -> Answer:
+    left = left_over(understood, chosen, index)
+    return Answer(chosen.code, "likeness", chosen.score, place, left, understood.hedged, understood.conditions)
 
 
 def value_fits(index: Index, values: Sequence[Item], code: str) -> bool:
@@ -162,7 +196,8 @@ def left_over(understood: Phrase, chosen: Scored, index: Index) -> tuple[str, ..
 def _none(understood: Phrase, ranked: tuple[Scored, ...]) -> NoAnswer:
     near = tuple(Near(item.code, item.title, item.score) for item in ranked[:3])
     conditions = understood.conditions
-    fine = bool(understood.fine) and not conditions
+    # A misspelled word may not make a line fine.
+    fine = any(token.kind == "fine" and token.spelled for token in understood.tokens) and not conditions
     if understood.unclear:
         reason = "The 'no' here can be read in two ways."
     elif fine:

@@ -58,7 +58,7 @@ def _finding(line: Line, index: Index, places: Places, out: _Out) -> None:
     if not plain_words(phrase):
         out.loose.append(Loose(line, _whole(line), "Only a figure stands here; name what it measures.", ()))
         return
-    got = answer(phrase, index, places, line.heading_system, values)
+    got = answer(phrase, index, places, line.heading_system, values, line.where)
     if isinstance(got, NoAnswer):
         if got.fine and not _says_wrong(line, index):
             out.results.append((line, "fine"))
@@ -192,7 +192,8 @@ def _own(line: Line, index: Index, places: Places, out: _Out) -> None:
 def _status(line: Line, index: Index, places: Places, out: _Out) -> None:
     """`ok` and `tested`: a result; a `tested` whose outcome has a condition word is a finding, else it stays unresolved."""
     vocabulary = store.vocabulary(index)
-    outcome = ", ".join([*(item.text for item in line.items), *([line.reason] if line.reason else [])])
+    told = [item.text for item in line.items if item.kind in ("words", "value", "series", "quote")]
+    outcome = ", ".join([*told, *([line.reason] if line.reason else [])])
     wrong = [text for text in (line.what, outcome) if text and understand(without_quantities(text), vocabulary, outcome=True).conditions]
     if not line.what:
         out.loose.append(Loose(line, line.text, f"Nothing stands after '{line.key}:'.", ()))

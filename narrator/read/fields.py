@@ -1,0 +1,66 @@
+"""Texts of a structured checklist as the pieces that lines are built from. They are data: a sign in them is a sign."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+
+from narrator.read.cells import Piece, piece, quotations, trim
+from narrator.read.items import read_items
+
+BREAK = re.compile(r"[ \t]*[\n\r\v\f\x1c-\x1e\x85\u2028\u2029][\s]*|\t+")
+_PHOTO = re.compile(r"\s*(?:sketch\s+)?(?:photo|pic|picture|img|image)s?\b", re.IGNORECASE)
+_DASH = re.compile(r"(?:^|\s)(?:--|—)(?=\s|$)")
+
+
+def flat(text: str) -> str:
+    """A text on one line, without surrounding space."""
+    return trim(BREAK.sub(" ", text))
+
+
+def detail_pieces(text: str, start: int) -> tuple[Piece, ...]:
+    """A text of details as cells: a new line outside a quotation ends a cell, as a bar does in the notation."""
+    spans = quotations(BREAK.sub(lambda match: "," * len(match.group()), text))
+    out: list[Piece] = []
+    last = 0
+    for match in BREAK.finditer(text):
+        inside = any(begin <= match.start() < end for begin, end in spans)
+        if not inside and match.group().strip("\t "):
+            out.append(_flat_piece(text[last : match.start()], start + last))
+            last = match.end()
+    out.append(_flat_piece(text[last:], start + last))
+    return tuple(part for part in out if part.text)
+
+
+def _flat_piece(text: str, start: int) -> Piece:
+    found = piece(text, start)
+    return Piece(flat(found.text), found.start)
+
+
+def photo_text(texts: Iterable[str]) -> str:
+    """Photo numbers as an item of details: `photos 1-4, 7`; a text that says photo itself stays as it is."""
+    typed = ", ".join(text for text in map(flat, texts) if text)
+    return typed if not typed or _PHOTO.match(typed) else f"photos {typed}"
+
+
+def photo_numbers_of(text: str) -> tuple[int, ...]:
+    """The numbers of `photos 1-4, 7`; empty when it is anything else."""
+    found = read_items((Piece(text, 0),)) if text else ()
+    return found[0].numbers if len(found) == 1 and found[0].kind == "photos" else ()
+
+
+def shown(cells: Sequence[str], head: str = "", reason: str = "") -> str:
+    """The cells as a line of the notation shows them: `head: what | where | details - reason`."""
+    texts = list(cells)
+    while texts and not texts[-1]:
+        texts.pop()
+    line = texts[0] if texts else ""
+    for text in texts[1:]:
+        line += f" | {text}" if text else " |"
+    line = f"{head}: {line}".rstrip() if head else line
+    return f"{line} - {reason}" if reason else line
+
+
+def holds_dash(text: str) -> bool:
+    """Whether a text holds the sign that would begin a remark in the notation."""
+    return _DASH.search(text) is not None
