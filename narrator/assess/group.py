@@ -48,7 +48,14 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
             held.append(instance)
             continue
         fate = _fate(seen)
-        if fate == "meets":
+        if _only_unheld(seen) and not instance.says_wrong:
+            unheld = _unheld_side(seen, index, means)
+            if unheld is None and not _has_reading(seen):
+                loose.append(_without_reading(seen))
+                continue
+            seen, fate = (unheld, "fails") if unheld is not None else (seen, fate)
+            instance = seen.instance
+        elif fate == "meets":
             other = _other_side(seen, index, means)
             seen, fate = (other, "fails") if other is not None else (seen, fate)
             instance = seen.instance
@@ -104,6 +111,39 @@ def _other_side(seen: Seen, index: Index, means: Means) -> Seen | None:
         if _fate(judged) == "fails" and judged.verdicts:
             return judged
     return None
+
+
+def _has_reading(seen: Seen) -> bool:
+    return any(point.value is not None or point.reason == "OL" for item in seen.judged for point in item.measure.points)
+
+
+def _only_unheld(seen: Seen) -> bool:
+    """Points without hold, and beside them no reading that fails: the missing hold is the matter, not the moisture."""
+    points = [point for item in seen.judged if not item.measure.control for point in item.measure.points]
+    fails = any(verdict != "meets" for verdict in seen.verdicts)
+    return any(point.reason == "no-hold" for point in points) and not fails
+
+
+def _unheld_side(seen: Seen, index: Index, means: Means) -> Seen | None:
+    """The entry of the same component for pins that met nothing firm, if the library has one."""
+    instance = seen.instance
+    component = instance.match.code.rsplit(".", 1)[0] + "."
+    near = [code for code in store.codes(index) if code.startswith(component) and code != instance.match.code]
+    for code, known in store.known_of(index, near).items():
+        entry = store.entry(index, code)
+        spec = next((one for one in entry.measures if one.series), None) if entry else None
+        if "nohold" in known.conditions and entry is not None and spec is not None:
+            measures = tuple(replace(measure, spec=spec) if measure.points else measure for measure in instance.measures)
+            match = instance.match._replace(code=code)
+            moved = replace(instance, entry=entry, match=match, title=entry.title[-1].text, measures=measures)
+            return judge_instance(moved, index, means.visited_year, means.uncertainty)
+    return None
+
+
+def _without_reading(seen: Seen) -> Loose:
+    instance = seen.instance
+    near = (Near(instance.match.code, instance.title, instance.match.score),)
+    return Loose(instance.line, instance.line.text, "The pins held nowhere, so there is no reading; type what was found.", near)
 
 
 def _contradicted(seen: Seen) -> Loose:

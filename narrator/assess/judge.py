@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from narrator.assess.model import Derived, Judged, Seen
-from narrator.compose.english import join_list
+from narrator.compose.english import join_list, number_word
 from narrator.measure.quantity import Quantity
 from narrator.measure.show import show, show_value
 from narrator.measure.units import convert, default_units
@@ -63,7 +63,7 @@ def _judge_series(measure: Measure, criterion: Criterion | None, uncertainty: Fr
     values = [point.value for point in measure.points if point.value is not None]
     text = join_list([show(value) for value in values]) if values else ""
     verdict = None
-    derived = _derived(measure, values)
+    derived = (*_derived(measure, values), *_above(measure, criterion, values))
     if criterion is not None and not measure.control and measure.spec.hold == "variation":
         spread = next((item for item in derived if item.name.endswith("variation")), None)
         if spread is not None:
@@ -94,6 +94,17 @@ def _derived(measure: Measure, values: Sequence[Quantity]) -> tuple[Derived, ...
     }
     name = measure.spec.name + (" control" if measure.control else "")
     return tuple(Derived(f"{name} {key}", value, unit, show_value(value, unit), name) for key, value in found.items())
+
+
+def _above(measure: Measure, criterion: Criterion | None, values: Sequence[Quantity]) -> tuple[Derived, ...]:
+    """How many readings of a moisture survey lie above the published figure; past the top of the scale counts."""
+    if criterion is None or measure.control or measure.spec.kind != "moisture" or len(measure.points) < 3:
+        return ()
+    limit = max(criterion.value)
+    over = sum(1 for value in values if value.low > limit) + sum(1 for point in measure.points if point.reason == "OL")
+    taken = len(values) + sum(1 for point in measure.points if point.reason == "OL")
+    text = f"{number_word(over) if over else 'none'} of {number_word(taken)}"
+    return (Derived(f"{measure.spec.name} above", Fraction(over), "count", text, measure.spec.name),)
 
 
 def _median(numbers: Sequence[Fraction]) -> Fraction:

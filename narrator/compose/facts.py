@@ -107,7 +107,34 @@ def reason_sentences(judged: Judged, seen: Seen) -> list[Paragraph]:
         if names:
             spans += [engine(" (", "reasons"), Span(join_list(names), "quantity", ref, None, number), engine(")", "reasons")]
         out.append(Paragraph((*spans, engine(".", "reasons"))))
+        if reason == "no-hold":
+            held = any(point.value is not None for point in judged.measure.points)
+            out.append(Paragraph((engine(_HELD if held else _NONE_HELD, "no-hold"),)))
     return out
+
+
+# A wall counts as altered only beside points where the pins held; otherwise it was not measured, and that is all.
+_HELD = (
+    "They held at the other points, so what backs the wall differs there. A second row of holes or a small opening, with the "
+    "seller's written permission, would show how."
+)
+_NONE_HELD = "So the wall could not be measured there."
+
+
+def share_sentence(judged: Judged, seen: Seen) -> Paragraph | None:
+    """How many readings of a survey lie above the published figure: `Three of six readings are above 20 %.`"""
+    share = next((item for item in judged.derived if item.name.endswith("above")), None)
+    if share is None or judged.criterion is None:
+        return None
+    number = seen.instance.line.number
+    verb = "is" if share.value == 1 else "are"
+    spans = (
+        Span(share.text, "quantity", f"derived:{share.name}", None, number),
+        engine(f" readings {verb} above ", "share"),
+        Span(usual_text(judged), "criterion", judged.criterion.id),
+        engine(".", "share"),
+    )
+    return Paragraph(sentence_case(spans))
 
 
 def figure_sentence(label: str, parts: Sequence[tuple[Judged, Seen]], told: Told) -> Paragraph:

@@ -43,8 +43,10 @@ def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: T
     observation = _observation(finding, entry, lead, told)
     printed = {span.ref.removeprefix("measure:") for span in observation.spans if span.ref.startswith("measure:")}
     printed |= {"count" for span in observation.spans if span.kind == "count" and span.ref.startswith("line ")}
-    said = [observation, *_closing(lead, printed, told), *_elsewhere(lead, rest, told)]
+    # Readings are compared with the dry part first, before any published figure is counted against.
+    said = [observation]
     said += [facts.control_sentence(item, one, told) for one in control for item in one.judged if item.measure.control]
+    said += [*_closing(lead, printed, told), *_elsewhere(lead, rest, told)]
     if finding.outcome == "too close":
         close = facts.close_call(finding.seen)
         if close is not None and not any(span.kind == "criterion" for span in observation.spans):
@@ -199,6 +201,8 @@ def _closing(seen: Sequence[Seen], printed: set[str], told: Told) -> list[Paragr
                 out.append(facts.date_sentence(judged, first))
             else:
                 out.append(facts.figure_sentence(_label(judged.measure.spec.label, bool(judged.measure.points)), [(judged, first)], told))
+        share = facts.share_sentence(judged, first)
+        out.extend([share] if share is not None else [])
         out.extend(facts.reason_sentences(judged, first))
     if "count" not in printed:
         counted = facts.count_sentence(seen, told)

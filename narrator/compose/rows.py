@@ -94,5 +94,7 @@ def met_text(one: Seen, told: Told) -> str:
 
 
 def _extras(one: Seen, told: Told) -> str:
+    """Points without a reading, and own words."""
+    said = [made.text for item in one.judged if not item.measure.control for made in facts.reason_sentences(item, one)]
     words = facts.words_sentence([one], told)
-    return f" {words.text}" if words is not None else ""
+    return "".join(f" {text}" for text in [*said, *([words.text] if words is not None else [])])

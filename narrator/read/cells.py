@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-_OPENERS = '"“”„'
+OPENERS = '"“”„'
 _CLOSERS = {'"': '"”', "“": '”"', "”": '”"', "„": '“”"'}
 _OPENS_AFTER = re.compile(r"(?:[,|;\t=]|\b(?:do|because):?|\bhold back\s*[-–:])\s*$", re.IGNORECASE)
 _REMARK = re.compile(r"(?:^|\s)(?:--|—)(?=\s|$)")
 _LIST_MARK = re.compile(r"[-*•–]\s+|\d{1,3}[.)](?:\s+|(?=[^\W\d]))")
 # Every space that text knows, and the marks without width that a copied page brings along.
-_SPACES = "\t\n\v\f\r\x1c\x1d\x1e\x1f \x85\xa0\u1680\u2028\u2029\u202f\u205f\u3000" + "".join(map(chr, range(0x2000, 0x200B)))
-_BLANKS = _SPACES + "\u200b\u200e\u200f\u2060\ufeff\xad"
+_SPACES = "\t\n\v\f\r\x1c\x1d\x1e\x1f \x85\xa0\u1680\u2028\u2029\u202f\u205f\u3000"
+_BLANKS = _SPACES + "".join(map(chr, range(0x2000, 0x200B))) + "\u200b\u200e\u200f\u2060\ufeff\xad"
 _NOT_TAB = _BLANKS.replace("\t", "")
 _CELL = re.compile(r"[ \t\u00a0]*\|[ \t\u00a0]*|\t")
 
@@ -41,9 +41,13 @@ def strip_line(text: str, start: int = 0) -> Piece:
     mark = _LIST_MARK.match(out.text)
     if mark:
         out = piece(out.text[mark.end() :], out.start + mark.end())
-    body = out.text.rstrip(_BLANKS + "|")
-    # A bar is only a trailing empty cell when something stands before it.
-    return Piece(body, out.start) if body else out
+    return strip_end(out)
+
+
+def strip_end(line: Piece) -> Piece:
+    """A line without trailing empty cells. A bar is one only when something stands before it."""
+    body = line.text.rstrip(_BLANKS + "|")
+    return Piece(body, line.start) if body else line
 
 
 def quotations(text: str) -> tuple[tuple[int, int], ...]:
@@ -53,7 +57,7 @@ def quotations(text: str) -> tuple[tuple[int, int], ...]:
     at = 0
     while at < len(text):
         char = text[at]
-        if char not in _OPENERS or not _opens(text, at):
+        if char not in OPENERS or not _opens(text, at):
             at += 1
             continue
         after = next((other for other in text[at + 1 : at + 60] if other not in _NOT_TAB), "")

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
 
 from narrator.read.cells import Piece, piece, quotations, trim
 from narrator.read.items import read_items
@@ -64,3 +65,20 @@ def shown(cells: Sequence[str], head: str = "", reason: str = "") -> str:
 def holds_dash(text: str) -> bool:
     """Whether a text holds the sign that would begin a remark in the notation."""
     return _DASH.search(text) is not None
+
+
+def text_of(value: Any) -> str:
+    """A value as text: nothing and a list are '', true and false are yes and no."""
+    if value is None or isinstance(value, list):
+        return ""
+    return ("yes" if value else "no") if isinstance(value, bool) else str(value)
+
+
+def one_text(data: Mapping[str, Any], key: str) -> str:
+    """The text of a key, '' when it is not there."""
+    return text_of(data.get(key))
+
+
+def texts_of(value: Any) -> Sequence[str]:
+    """A text or a list of texts as texts."""
+    return [text_of(one) for one in value] if isinstance(value, list) else [] if value is None else [text_of(value)]

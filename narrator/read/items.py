@@ -18,12 +18,20 @@ _SKETCH_WORD = re.compile(r"sketch(?:es)?\s+(?:photos?|pics?|pictures?)\b\.?\s*#
 _ONE = r"#?\d{1,5}(?!\d)(?:\s*(?:[-–]|to|thru)\s*#?\d{1,5}(?!\d))?"
 _RANGES = re.compile(rf"{_ONE}(?:(?:\s*(?:&|\+|and|;|,)\s*|\s+|(?=#)){_ONE})*\Z", re.IGNORECASE)
 _RANGE = re.compile(r"(\d{1,5})(?:\s*(?:[-–]|to|thru)\s*#?(\d{1,5}))?", re.IGNORECASE)
+_LEADING = re.compile(rf"({_ONE}(?:\s*(?:&|\+|and|,)\s*{_ONE})*)(?:\s*[-–:,]\s+|\s+|\Z)", re.IGNORECASE)
 _COUNT = re.compile(r"(?:[x×]\s*(\d{1,4})|(\d{1,4})\s*[x×])\Z", re.IGNORECASE)
 _BASIS = re.compile(r"(seen|measured|tested|smelled|smelt|heard|felt|inferred|read)\Z", re.IGNORECASE)
-_PAPERS = r"(?:data\s*plate|name\s*plate|plate|label|tag|sticker|stamp|paper|permit|receipt|report|invoice|manual|sign|listing|disclosure)s?"
-_READ = re.compile(rf"read\s+(?:(?:on|off|from|in)\s+(?:the\s+|a\s+)?(.+)|(?:the\s+|a\s+)?({_PAPERS}))\Z", re.IGNORECASE)
+_PAPERS = (
+    r"(?:data\s*plate|name\s*plate|plate|label|tag|sticker|stamp|paper|permit|receipt|report|invoice|manual"
+    r"|sign|listing"
+    r"|disclosure)s?"
+)
+_READ = re.compile(
+    rf"read\s+(?:(?:on|off|from|in)\s+(?:the\s+|a\s+)?(.+)|(?:the\s+|a\s+)?({_PAPERS}))\Z", re.IGNORECASE
+)
 _TOLD = re.compile(
-    r"(?:told|reported|stated)\s+by\s+(.+)\Z|per\s+(seller|owner|tenant|agent|buyer|occupant|neighbou?r)\Z", re.IGNORECASE
+    r"(?:told|reported|stated)\s+by\s+(.+)\Z|per\s+(seller|owner|tenant|agent|buyer|occupant|neighbou?r)\Z",
+    re.IGNORECASE,
 )
 _TIME = r"(?:[01]?\d|2[0-3]):[0-5]\d(?:\s*[ap]\.?m\.?)?|(?:1[0-2]|0?[1-9])\s*[ap]\.?m\.?|noon"
 _ACT = re.compile(
@@ -33,8 +41,9 @@ _ACT = re.compile(
 # One may call a plumber and call for a pump, advise an owner and advise a repair: only the first is an act.
 _LOOSE_VERBS = frozenset({"called", "advised"})
 _PEOPLE = re.compile(
-    r"\b(?:occupants?|tenants?|residents?|(?:home)?owners?|landlord|sellers?|buyers?|clients?|agents?|realtor|broker|neighbou?rs?"
-    r"|utility|gas co|company|fire|911|police|super|manager|management|office|everyone|family|them|him|her|lawyer|attorney)\b",
+    r"\b(?:occupants?|tenants?|residents?|(?:home)?owners?|landlord|sellers?|buyers?|clients?|agents?|realtor|broker"
+    r"|neighbou?rs?|utility|gas co|company|fire|911|police|super|manager|management|office|everyone|family"
+    r"|them|him|her|lawyer|attorney)\b",
     re.IGNORECASE,
 )
 _SEVERITY = re.compile(r"(act|find)[- ](now|out)\Z|(plan|upkeep)\Z", re.IGNORECASE)
@@ -42,9 +51,10 @@ _TRADE = re.compile(r"trades?(?:\s*:\s*|\s+)(.+)\Z", re.IGNORECASE)
 _SAYS = re.compile(r"(because|do):?\s*(.+)\Z", re.IGNORECASE | re.DOTALL)
 _HOLD = re.compile(r"hold\s+back\s*(?:[-–:]\s*(.+))?\Z", re.IGNORECASE | re.DOTALL)
 _UNIT = re.compile(
-    r"(?:(?:main |service |electrical )?(?:sub[- ]?)?panel|disconnect|breaker|circuit|furnace|boiler|air handler|heat pump|condenser"
-    r"|compressor|ac(?: unit)?|a/c(?: unit)?|thermostat|zone|system|(?:water )?heater|tank|pump|meter|(?:garage )?door|opener|window"
-    r"|skylight|chimney|fireplace|flue|toilet|sink|tub|shower|post|column|pier|beam|joist|truss|rafter|alarm|detector|fan|outlet"
+    r"(?:(?:main |service |electrical )?(?:sub[- ]?)?panel|disconnect|breaker|circuit|furnace|boiler|air handler"
+    r"|heat pump|condenser|compressor|ac(?: unit)?|a/c(?: unit)?|thermostat|zone|system|(?:water )?heater|tank|pump"
+    r"|meter|(?:garage )?door|opener|window|skylight|chimney|fireplace|flue|toilet|sink|tub|shower|post|column"
+    r"|pier|beam|joist|truss|rafter|alarm|detector|fan|outlet"
     r"|switch|light|gutter|downspout|unit|apt\.?|apartment|building|bldg\.?)\s+(?:no\.?\s*|#\s*)?(?:\d{1,3}|[a-z])\Z",
     re.IGNORECASE,
 )
@@ -85,7 +95,7 @@ def _joined(before: Item, item: Item) -> Item | None:
 
 
 def read_item(part: Piece) -> Item:
-    """One item by its own words: photos, count, source, act, override, unit, quotation, series, value, else plain words."""
+    """One item by its own words: photos, count, source, act, override, unit, quotation, series, value, else words."""
     inside = unquote(part.text)
     if inside:
         return Item("quote", part.text, part.start + 1, value=inside)
@@ -170,3 +180,9 @@ def photo_numbers(text: str) -> tuple[int, ...]:
             return ()
         out.extend(range(first, last + 1))
     return tuple(dict.fromkeys(out))
+
+
+def leading_numbers(text: str) -> tuple[tuple[int, ...], str]:
+    """The photo numbers that open a text, and the rest of it."""
+    match = _LEADING.match(text)
+    return (photo_numbers(match.group(1)), trim(text[match.end() :])) if match else ((), text)

@@ -2,40 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import replace
 
 from narrator.compose.place import Places, is_known
 from narrator.errors import stop
-from narrator.read.cells import Piece, split, trim
+from narrator.read.above import REPEATS, Context, Grammar, below_heading, placed, remember
+from narrator.read.cells import OPENERS, Piece, split, trim
 from narrator.read.items import read_items
 from narrator.read.model import Checklist, Item, Line
 
+__all__ = [
+    "MOST_BYTES",
+    "MOST_LINES",
+    "Context",
+    "Grammar",
+    "described",
+    "description_of",
+    "findings_of",
+    "finish",
+    "heading_of",
+    "line_of",
+    "own_of",
+    "refuse_long",
+    "status_of",
+]
+
 MOST_BYTES = 4 * 1024 * 1024
 MOST_LINES = 20_000
-_REPEATS = ('"', "”", "same")
-
-
-@dataclass(frozen=True, slots=True)
-class Grammar:
-    """What the reader must know of the library: names of systems (-> id), places, descriptions, condition words."""
-
-    systems: Mapping[str, str]
-    places: Places
-    descriptions: frozenset[str]
-    has_condition: Callable[[str], bool]
-
-
-@dataclass(frozen=True, slots=True)
-class Context:
-    """What stands above a line: the heading in force, and the last what and where typed."""
-
-    system: str | None = None
-    place: str | None = None
-    heading: str | None = None
-    both: bool = False
-    what: str | None = None
-    where: str | None = None
 
 
 def refuse_long(text: str, path: str, count: int) -> None:
@@ -75,12 +69,13 @@ def line_of(number: int, kind: str, line: Piece, context: Context, **fields: obj
 
 def heading_of(number: int, name: Piece, grammar: Grammar, context: Context) -> tuple[Line, Context] | None:
     """A heading line and the context below it, if the text exactly names a system or a known place."""
-    wanted = " ".join(name.text.lower().split())
-    system = grammar.systems.get(wanted)
+    if any(mark in name.text for mark in OPENERS):
+        return None
+    system = grammar.systems.get(" ".join(name.text.lower().split()))
     place = name.text if is_known(name.text, grammar.places) else None
     if system is None and place is None:
         return None
-    after = replace(context, system=system or context.system, place=place, heading=name.text, both=bool(system and place))
+    after = below_heading(context, name.text, system, place, grammar)
     return line_of(number, "heading", name, context, key=system or "", where=place or ""), after
 
 
@@ -97,37 +92,26 @@ def status_of(
 ) -> Line:
     """`ok`, `tested`, `partly`, `not inspected`, `not present`: photo numbers among the reason are taken out of it."""
     kept, photos = _photos_of(reason)
-    return line_of(
-        number,
-        "status",
-        line,
-        context,
-        key=key,
-        what=what,
-        where=repeat_where(where, context),
-        items=read_items(details),
-        reason=kept,
-        photos=photos,
-        value=value,
-    )
+    made = line_of(number, "status", line, context, key=key, what=what, items=read_items(details), value=value)
+    return placed(_named(replace(made, reason=kept, photos=photos), key), where, context)
 
 
 def own_of(
     number: int, line: Piece, what: str, where: str, details: Sequence[Piece], value: str, context: Context
 ) -> Line:
     """A finding that the library does not have."""
-    return line_of(
-        number,
-        "own",
-        line,
-        context,
-        what=what.rstrip("?") if what.endswith("?") else what,
-        inferred=what.endswith("?"),
-        where=repeat_where(where, context),
-        items=read_items(details),
-        value=value,
-        barred=True,
-    )
+    made = line_of(number, "own", line, context, items=read_items(details), value=value, barred=True)
+    return placed(_named(_asked(made, what), "own"), where, context)
+
+
+def _named(line: Line, word: str) -> Line:
+    """The line, unresolved if nothing stands after its reserved word."""
+    return line if line.what else replace(line, kind="unresolved", reason=f"Nothing stands after '{word}:'.")
+
+
+def _asked(line: Line, what: str) -> Line:
+    """The line with its `what`; a trailing `?` means that it is inferred."""
+    return replace(line, what=trim(what.rstrip("?")), inferred=what.endswith("?"))
 
 
 def described(name: str, grammar: Grammar) -> bool:
@@ -140,16 +124,8 @@ def description_of(
     number: int, line: Piece, name: str, value: str, where: str, details: Sequence[Piece], context: Context
 ) -> Line:
     """`name = value | where | details`."""
-    return line_of(
-        number,
-        "description",
-        line,
-        context,
-        key=name,
-        value=value,
-        where=repeat_where(where, context),
-        items=read_items(details),
-    )
+    made = line_of(number, "description", line, context, key=name, value=value, items=read_items(details))
+    return placed(made, where, context)
 
 
 def _photos_of(reason: Piece) -> tuple[str, tuple[int, ...]]:
@@ -164,11 +140,6 @@ def _photos_of(reason: Piece) -> tuple[str, tuple[int, ...]]:
     return (", ".join(kept), photos) if photos else (reason.text, ())
 
 
-def repeat_where(where: str, context: Context) -> str:
-    """The place, or the one above where `same` is typed."""
-    return context.where or "" if where.lower() == "same" else where
-
-
 def findings_of(
     number: int,
     line: Piece,
@@ -177,40 +148,35 @@ def findings_of(
     items: tuple[Item, ...],
     context: Context,
     barred: bool,
+    places: Places | None = None,
 ) -> tuple[list[Line], Context]:
     """The findings of a line: one for each part of its first cell split by `;`."""
-    wheres = repeat_where(where, context)
-    missing_where = where.lower() == "same" and context.where is None
-    typed_what = what
-    if what.text.lower() in _REPEATS:
-        if context.what is None:
-            reason = "It repeats the line above, but no finding stands above."
-            return [line_of(number, "unresolved", line, context, reason=reason)], context
-        typed_what = Piece(context.what, what.start)
-    if missing_where:
-        reason = "'same' repeats a place, but none was typed above."
-        return [line_of(number, "unresolved", line, context, reason=reason)], context
-    out: list[Line] = []
-    for part in split(typed_what, ";"):
-        asked = part.text.endswith("?")
-        text = trim(part.text.rstrip("?")) if asked else part.text
-        if not text:
-            out.append(line_of(number, "unresolved", line, context, reason="Only a question mark stands here."))
-            continue
-        out.append(
-            line_of(
-                number,
-                "finding",
-                line,
-                context,
-                what=text,
-                where=wheres,
-                items=items,
-                inferred=asked,
-                barred=barred,
-                column=part.start + 1,
+    base = placed(line_of(number, "finding", line, context, items=items, barred=barred), where, context)
+    if base.kind == "unresolved":
+        return [base], context
+    if what.text.lower() in REPEATS:
+        if context.what is None or context.kind == "status":
+            above = "no finding stands above" if context.what is None else "what stands above is no finding"
+            return [replace(base, kind="unresolved", reason=f"It repeats the line above, but {above}.")], remember(
+                context, base
             )
-        )
+        what = Piece(context.what, what.start)
+        if context.kind == "own":
+            own = replace(_asked(base, what.text), kind="own")
+            return [own], remember(context, own)
+    parts = split(what, ";")
+    out: list[Line] = []
+    for part in parts:
+        made = replace(_asked(base, part.text), column=part.start + 1)
+        if len(parts) > 1:
+            # Each part shows its own words and the cells that they share.
+            shared = line.text[len(what.text) :] if line.text.startswith(what.text) else f" ({line.text})"
+            made = replace(made, text=part.text + shared)
+        if not made.what:
+            made = replace(made, kind="unresolved", reason="No words stand here, only a question mark.")
+        out.append(made)
     if not out:
-        out.append(line_of(number, "unresolved", line, context, reason="No words stand here."))
-    return out, replace(context, what=typed_what.text, where=wheres or context.where)
+        return [replace(base, kind="unresolved", reason="No words stand here.")], context
+    for made in out:
+        context = remember(context, made, places)
+    return out, replace(context, what=what.text, kind="finding")

@@ -44,9 +44,9 @@ class Point:
 class Item:
     """One detail of a line. `kind` says which of the other fields hold; `column` counts from 1 in the line as typed.
 
-    value: `label`, `quantity` · series: `label`, `points`, `unit`, `control` · photos, sketch: `numbers` · count: `numbers[0]` ·
-    basis: `key`, `value` (who told) · act: `key` (verb), `value` (who), `time` · override: `key`, `value` · unit: `value` ·
-    quote: `value` (words inside) · words: nothing more than `text`.
+    value: `label`, `quantity` · series: `label`, `points`, `unit`, `control` · photos, sketch: `numbers` · count:
+    `numbers[0]` · basis: `key`, `value` (who told) · act: `key` (verb), `value` (who), `time` · override: `key`,
+    `value` · unit: `value` · quote: `value` (words inside) · words: nothing more than `text`.
     """
 
     kind: str
@@ -68,7 +68,8 @@ class Line:
     """One line of the checklist, or one part of it split by `;`.
 
     kind: header, heading, status, note, own, photos, description, finding, unresolved. `key` is the reserved word, the
-    description's name or the heading's system; `value` the rest. `heading` fields tell under which heading the line stands; `heading_both`: it names a system and a place.
+    description's name or the heading's system; `value` the rest. `heading` fields tell under which heading the line
+    stands; `heading_both`: it names a system and a place.
     """
 
     number: int
@@ -92,7 +93,10 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Checklist:
-    """A whole checklist. `left_out` holds the numbers of lines with a remark to oneself; `notes` what the reader noticed."""
+    """A whole checklist.
+
+    `left_out` holds the numbers of lines with a remark to oneself; `notes` what the reader noticed.
+    """
 
     path: str
     lines: tuple[Line, ...]

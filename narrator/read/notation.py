@@ -7,8 +7,11 @@ first `|`, tab or `=` · a line that exactly names a system or known place · el
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from functools import partial
 
 from narrator.compose.place import class_of
+from narrator.read.above import REPEATS, placed, remember
 from narrator.read.cells import (
     Piece,
     cells,
@@ -18,10 +21,11 @@ from narrator.read.cells import (
     public_part,
     quotations,
     split,
+    strip_end,
     strip_line,
     trim,
 )
-from narrator.read.items import photo_numbers, read_item, read_items
+from narrator.read.items import leading_numbers, photo_numbers, read_item, read_items
 from narrator.read.lines import (
     MOST_BYTES,
     MOST_LINES,
@@ -44,8 +48,10 @@ __all__ = ["MOST_BYTES", "MOST_LINES", "Grammar", "finish", "read_checklist"]
 _ENDS = re.compile(r"\r\n|\n|\r")
 _WORDS = sorted((*HEADERS, *STATUSES, "note", "own"), key=len, reverse=True)
 RESERVED = re.compile(r"(" + "|".join(word.replace(" ", r"\s+") for word in _WORDS) + r")\s*:", re.IGNORECASE)
-PHOTOS = re.compile(r"photos?\s+([#\d][^:]*?)\s*:", re.IGNORECASE)
+PHOTOS = re.compile(r"(?:photos?|pics?|pictures?)(?:\s*\.?\s*(#?\d[^:]{0,400}))?\s*:", re.IGNORECASE)
+_NUMBERS = re.compile(r"(?:[\d\s,;&+#–-]|and|to|thru)*", re.IGNORECASE)
 REASON = re.compile(r"\s[-–]\s")
+MOST_CHARACTERS = 20_000  # of a line that is not a note or a header
 _MOST_HEADINGS = 8  # on one line: `Garage: Kitchen: ...`
 
 
@@ -65,15 +71,15 @@ def read_checklist(text: str, path: str, grammar: Grammar) -> Checklist:
 
 
 def read_typed(
-    number: int, typed: str, start: int, grammar: Grammar, context: Context
+    number: int, typed: str, start: int, grammar: Grammar, context: Context, headings: int = 0
 ) -> tuple[list[Line], bool, Context]:
     """A line as typed, from its column on; returns its parts, whether a remark was left out, and the context below."""
-    stripped = strip_line(typed)
+    stripped = strip_line(typed, start)
     if not stripped.text:
         return [], False, context
     if stripped.text.startswith(("--", "—")):
         return [], True, context
-    return read_line(number, Piece(stripped.text, stripped.start + start), grammar, context)
+    return read_line(number, stripped, grammar, context, headings)
 
 
 def read_line(
@@ -81,31 +87,29 @@ def read_line(
 ) -> tuple[list[Line], bool, Context]:
     """One line by the rules; returns its parts, whether a remark was left out, and the context for the next line."""
     match = RESERVED.match(line.text)
-    key = re.sub(r"\s+", " ", match.group(1).lower()) if match else ""
-    if key == "note" and match:
-        value = piece(line.text[match.end() :], line.start + match.end())
-        return [line_of(number, "note", line, context, value=value.text)], False, context
-    public, remark = public_part(line)
-    if not public.text:
-        return [], True, context
-    if match and len(public.text) >= match.end():
-        rest = piece(public.text[match.end() :], public.start + match.end())
-        return [_reserved(number, key, public, rest, context)], remark, context
-    photos = PHOTOS.match(public.text)
-    if photos and photo_numbers(photos.group(1)):
-        rest = piece(public.text[photos.end() :], public.start + photos.end())
-        numbers = photo_numbers(photos.group(1))
-        return [line_of(number, "photos", public, context, value=rest.text, photos=numbers)], remark, context
-    colon = public.text.find(":")
-    if colon > 0 and headings < _MOST_HEADINGS and outside(public.text, colon, quotations(public.text)):
-        heading = heading_of(number, Piece(trim(public.text[:colon]), public.start), grammar, context)
+    if match:
+        rest = piece(line.text[match.end() :], line.start + match.end())
+        key = " ".join(match.group(1).lower().split())
+        if key == "note":
+            return [line_of(number, "note", line, context, value=rest.text)], False, context
+        return _after_colon(number, line, rest, partial(_reserved, number, key, context))
+    if len(line.text) > MOST_CHARACTERS:
+        reason = f"The line has {len(line.text)} characters; the most is {MOST_CHARACTERS}. Split it."
+        return [line_of(number, "unresolved", line, context, reason=reason)], False, context
+    colon = line.text.find(":")
+    photos = PHOTOS.match(line.text)
+    if photos and _NUMBERS.fullmatch(photos.group(1) or ""):
+        rest = piece(line.text[photos.end() :], line.start + photos.end())
+        caption = partial(_photos, number, photos, context)
+        return _after_colon(number, line, rest, lambda typed, told: ([caption(typed, told)], context))
+    if colon > 0 and headings < _MOST_HEADINGS:
+        heading = heading_of(number, Piece(trim(line.text[:colon]), line.start), grammar, context)
         if heading:
             head, after = heading
-            rest = piece(public.text[colon + 1 :], public.start + colon + 1)
-            if not rest.text:
-                return [head], remark, after
-            below, more, after = read_line(number, rest, grammar, after, headings + 1)
-            return [head, *below], remark or more, after
+            rest = piece(line.text[colon + 1 :], line.start + colon + 1)
+            below, remark, after = read_typed(number, rest.text, rest.start, grammar, after, headings + 1)
+            return [head, *below], remark, after
+    public, remark = public_part(line)
     sign, at = first_sign(public)
     if sign == "|":
         found, context = _barred(number, public, cells(public), grammar, context)
@@ -119,33 +123,57 @@ def read_line(
     return found, remark, context
 
 
-def _reserved(number: int, key: str, line: Piece, rest: Piece, context: Context) -> Line:
+def _after_colon(
+    number: int, line: Piece, rest: Piece, made: Callable[[Piece, Piece], tuple[list[Line], Context]]
+) -> tuple[list[Line], bool, Context]:
+    """What a reserved word takes: the rest of the line up to a remark. A quotation may open right after the colon."""
+    public, remark = public_part(rest)
+    typed = Piece(trim(line.text[: rest.start - line.start + len(public.text)]), line.start) if remark else line
+    lines, context = made(typed, strip_end(public))
+    return lines, remark, context
+
+
+def _photos(number: int, match: re.Match[str], context: Context, line: Piece, rest: Piece) -> Line:
+    """A caption; the numbers may also open the rest: `photos: 1-4 front`."""
+    numbers, caption = photo_numbers(match.group(1) or ""), rest.text
+    if not match.group(1):
+        numbers, caption = leading_numbers(rest.text)
+    if not numbers:
+        reason = "The photo numbers cannot be read; write them like `photos 1-4, 7: front elevation`."
+        return line_of(number, "unresolved", line, context, reason=reason)
+    return line_of(number, "photos", line, context, value=caption, photos=numbers)
+
+
+def _reserved(number: int, key: str, context: Context, line: Piece, rest: Piece) -> tuple[list[Line], Context]:
     if key in HEADERS:
-        return line_of(number, "header", line, context, key=key, value=rest.text)
+        return [line_of(number, "header", line, context, key=key, value=rest.text)], context
     if key in STATUSES:
         spans = quotations(rest.text)
         dash = next((m for m in REASON.finditer(rest.text) if outside(rest.text, m.start() + 1, spans)), None)
         reason = piece(rest.text[dash.end() :], rest.start + dash.end()) if dash else Piece("", rest.start)
         parts = cells(Piece(trim(rest.text[: dash.start()]), rest.start)) if dash else cells(rest)
         where = parts[1].text if len(parts) > 1 else ""
-        return status_of(number, key, line, parts[0].text, where, parts[2:], reason, rest.text, context)
-    parts = cells(rest)
-    where = parts[1].text if len(parts) > 1 else ""
-    return own_of(number, line, parts[0].text, where, parts[2:], rest.text, context)
+        made = status_of(number, key, line, parts[0].text, where, parts[2:], reason, rest.text, context)
+    else:
+        parts = cells(rest)
+        where = parts[1].text if len(parts) > 1 else ""
+        made = own_of(number, line, parts[0].text, where, parts[2:], rest.text, context)
+    return [made], remember(context, made)
 
 
 def _barred(
     number: int, line: Piece, parts: tuple[Piece, ...], grammar: Grammar, context: Context
 ) -> tuple[list[Line], Context]:
     """A finding with bars: what | where | details."""
-    if not parts[0].text:
-        return [line_of(number, "unresolved", line, context, reason="Nothing stands before the first bar.")], context
     where = parts[1].text if len(parts) > 1 else ""
     details = parts[2:]
+    if not parts[0].text:
+        made = line_of(number, "unresolved", line, context, reason="Nothing stands before the first bar.")
+        return [made], remember(context, placed(made, where, context))
     if where and all_typed(parts[1]):
         # The place was skipped: what stands in its cell is nothing but details.
         where, details = "", parts[1:]
-    return findings_of(number, line, parts[0], where, read_items(details), context, barred=True)
+    return findings_of(number, line, parts[0], where, read_items(details), context, True, grammar.places)
 
 
 def all_typed(cell: Piece) -> bool:
@@ -161,14 +189,15 @@ def _equals(
 ) -> tuple[list[Line], bool, Context]:
     """`name = value | where | details`, or a finding when the left side speaks of a condition."""
     left, right = trim(line.text[:at]), piece(line.text[at + 1 :], line.start + at + 1)
-    if not left or not right.text.strip("| \t"):
+    if not left or not cells(right)[0].text:
         side = "left" if not left else "right"
         reason = f"Nothing stands on the {side} of the `=`."
         return [line_of(number, "unresolved", line, context, reason=reason)], remark, context
     if described(left, grammar):
         parts = cells(right)
         where = parts[1].text if len(parts) > 1 else ""
-        return [description_of(number, line, left, parts[0].text, where, parts[2:], context)], remark, context
+        made = description_of(number, line, left, parts[0].text, where, parts[2:], context)
+        return [made], remark, remember(context, made)
     sign, _ = first_sign(Piece(right.text.replace("=", " "), right.start))
     if sign == "|":
         found, context = _barred(number, line, cells(line), grammar, context)
@@ -187,17 +216,15 @@ def _unbarred(number: int, line: Piece, grammar: Grammar, context: Context) -> t
     open_place = True
     for part in parts[1:]:
         typed = read_item(part).kind
-        if open_place and typed in ("words", "unit") and _is_place(part.text, grammar):
+        if open_place and typed == "words" and _is_place(part.text, grammar):
             where.append(part.text)
         else:
             open_place = open_place and not where
             details.append(part)
-    return findings_of(number, line, parts[0], ", ".join(where), read_items(details), context, barred=False)
+    return findings_of(number, line, parts[0], ", ".join(where), read_items(details), context, False, grammar.places)
 
 
 def _is_place(text: str, grammar: Grammar) -> bool:
     """A known place, `same`, several places split by `;`, or a relation (`left of sink`)."""
-    if text.lower() == "same":
-        return True
     parts = [trim(part) for part in text.split(";")]
-    return all(part and class_of(part, grammar.places) != "" for part in parts)
+    return all(part and (part.lower() in REPEATS or class_of(part, grammar.places) != "") for part in parts)

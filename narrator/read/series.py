@@ -31,7 +31,9 @@ _REASONS = {
 }
 # Of these, the words that a finding may also use of a thing ("vent blocked").
 _PLAIN_REASONS = frozenset({"void", "blocked", "too short"})
-_LABELS = frozenset({"control", "moisture", "reading", "readings", "pin", "pins", "meter", "mc", "wme", "point", "points"})
+_LABELS = frozenset(
+    {"control", "moisture", "reading", "readings", "pin", "pins", "meter", "mc", "wme", "point", "points"}
+)
 _MIXED_WHOLE = re.compile(r"[~<>]?\d{1,4}\Z")
 _FRACTION = re.compile(r"\d{1,2}/\d{1,3}(?:\"|in|mm|%)?\Z|[¼½¾⅛⅜⅝⅞⅓⅔]\Z")
 _FIGURE_STARTS = "~<>¼½¾⅛⅜⅝⅞⅓⅔-."

@@ -13,7 +13,7 @@ _COMMENT = re.compile(r"\s+#\s?(.*\S)")
 
 
 def found_at(located: Located, key: Key, text: str, number: int = 0) -> tuple[int, int, bool] | None:
-    """Where a text stands as it is typed: line, column from 0, and whether in quotation marks; None when it does not."""
+    """Where a text stands as typed: line, column from 0, whether in quotation marks; None when it does not."""
     line, column = located.places[key]
     typed = located.lines[line - 1] if line <= len(located.lines) else ""
     begin = column - 1

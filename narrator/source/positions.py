@@ -1,7 +1,7 @@
 """YAML read once, with every value knowing its line and column.
 
 The C loader composes nodes; they are walked into plain data and a table of places. Scalars follow YAML 1.2: `no`, `12:30`,
-`3/8` and dates stay text. A duplicate key, an alias or a tag is a fault.
+`3/8` and dates stay text. A duplicate key, an anchor, an alias or a tag is a fault.
 """
 
 from __future__ import annotations
@@ -18,7 +18,11 @@ from narrator.errors import Fault, NarratorError, Pos, stop
 Key = tuple[str | int, ...]
 
 _INT = re.compile(r"[-+]?(0|[1-9][0-9]*)\Z")
-_FLOAT = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?\Z")
+# A point or an exponent makes a number of it: `007` stays text.
+_FLOAT = re.compile(r"[-+]?(\.[0-9]+|[0-9]+\.[0-9]*|[0-9]+(?=[eE]))([eE][-+]?[0-9]+)?\Z")
+DEEPEST = 40
+# What YAML counts as the end of a line.
+_BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
 _WORDS: Mapping[str, Any] = {"true": True, "false": False, "null": None, "~": None, "": None}
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
@@ -61,7 +65,7 @@ def scalar(text: str) -> Any:
 def load(text: str, path: str, read: Callable[[str], Any] = scalar) -> Located:
     """Text of one YAML document as `Located`, with every fault at once. `read` reads plain scalars."""
     faults: list[Fault] = []
-    lines = tuple(text.split("\n"))
+    lines = tuple(_BREAK.split(text))
     places: dict[Key, tuple[int, int]] = {}
     try:
         loader = _LOADER(text)
@@ -76,23 +80,42 @@ def load(text: str, path: str, read: Callable[[str], Any] = scalar) -> Located:
         problem = (error.problem or "the text cannot be read").strip()
         message = f"This is not YAML: {problem}. Check the indent, the colon and the quotes here."
         raise NarratorError([Fault(Pos(path, line, column), "", message, excerpt)]) from None
+    except yaml.reader.ReaderError as error:
+        before = text[: error.position]
+        line, column = len(_BREAK.findall(before)) + 1, len(_BREAK.split(before)[-1]) + 1
+        raise stop(path, f"This sign cannot stand in YAML: #x{ord(text[error.position]):04x}. Take it out.", line, column) from None
     except yaml.YAMLError as error:
         message = str(error).splitlines()[0]
         raise stop(path, f"This is not YAML: {message}.", 1, 1) from None
 
     seen: set[int] = set()
 
+    def refused(item: Any, mark: Any, depth: int) -> str:
+        """Why a node is not read, or nothing."""
+        if depth > DEEPEST:
+            return "This is nested too deep."
+        if id(item) in seen:
+            return "Write it out again: an alias ('*name') is not read here."
+        sign = lines[mark.line][mark.column : mark.column + 1] if mark.line < len(lines) else ""
+        if sign in ("&", "!") and sign:
+            kind = "an anchor ('&name')" if sign == "&" else "a tag ('!name')"
+            return f"Write the value by itself: {kind} is not read here."
+        return ""
+
     def walk(item: Any, key: Key, depth: int) -> Any:
         mark = item.start_mark
         places.setdefault(key, (mark.line + 1, mark.column + 1))
+        why = refused(item, mark, depth)
+        if why:
+            # An alias stands where its key does; the node itself stands where the anchor is.
+            line, column = places[key] if id(item) in seen else (mark.line + 1, mark.column + 1)
+            excerpt = lines[line - 1].rstrip()[:200] if line <= len(lines) else ""
+            faults.append(Fault(Pos(path, line, column), ".".join(str(part) for part in key[:6]), why, excerpt))
+            return None
+        seen.add(id(item))
         if isinstance(item, yaml.ScalarNode):
             # Quoted and block styles are text; only a plain one (style None or "") may be something else.
             return read(item.value) if not item.style else item.value
-        if depth > 40 or id(item) in seen:
-            why = "This is nested too deep." if depth > 40 else "Write it out again: anchors and aliases are not read here."
-            faults.append(Fault(Pos(path, mark.line + 1, mark.column + 1), "", why))
-            return None
-        seen.add(id(item))
         if isinstance(item, yaml.SequenceNode):
             return [walk(child, (*key, index), depth + 1) for index, child in enumerate(item.value)]
         data: dict[str, Any] = {}

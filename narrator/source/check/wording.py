@@ -67,7 +67,7 @@ def _words(located: Located, key: Key, text: str) -> list[Fault]:
     """Figures and words that library prose never has."""
     out: list[Fault] = []
     prose = PRINTED.sub(" ", text)
-    for figure in _FIGURE.findall(prose):
+    for figure in (found.strip(".,;:!?()") for found in _FIGURE.findall(prose)):
         message = f"'{figure}' is a figure in prose. Print a typed value, or write the number as a word."
         out.append(fault_at(located, key, figure, message))
     plain = _ALLOWED.sub(" ", prose)
