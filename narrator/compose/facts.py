@@ -14,15 +14,16 @@ from narrator.measure.show import show
 from narrator.measure.verdict import usual
 from narrator.read.model import Item, Point
 
+# `@` is where the place goes, when the sentence stands among those of other places.
 _REASONS = {
-    "OL": ("One reading went past the top of the scale", "{n} readings went past the top of the scale"),
+    "OL": ("One reading@ went past the top of the scale", "{n} readings@ went past the top of the scale"),
     "no-hold": (
-        "At one point the pins met nothing firm, and a meter cannot tell why",
-        "At {n} points the pins met nothing firm, and a meter cannot tell why",
+        "At one point@ the pins met nothing firm, and a meter cannot tell why",
+        "At {n} points@ the pins met nothing firm, and a meter cannot tell why",
     ),
-    "void": ("One point met a void and gave no reading", "{n} points met a void and gave no reading"),
-    "blocked": ("One point was blocked and gave no reading", "{n} points were blocked and gave no reading"),
-    "too short": ("At one point the pins were too short to reach", "At {n} points the pins were too short to reach"),
+    "void": ("One point@ met a void and gave no reading", "{n} points@ met a void and gave no reading"),
+    "blocked": ("One point@ was blocked and gave no reading", "{n} points@ were blocked and gave no reading"),
+    "too short": ("At one point@ the pins were too short to reach", "At {n} points@ the pins were too short to reach"),
 }
 
 
@@ -91,8 +92,11 @@ def series_text(points: Sequence[Point]) -> str:
     return join_list(shown)
 
 
-def reason_sentences(judged: Judged, seen: Seen) -> list[Paragraph]:
-    """One sentence for each reason why no figure was had: past the scale, nothing firm, void, blocked, too short."""
+def reason_sentences(judged: Judged, seen: Seen, where: Sequence[Span] = ()) -> list[Paragraph]:
+    """One sentence for each reason why no figure was had: past the scale, nothing firm, void, blocked, too short.
+
+    `where`: the place, when these are not the leading instance's points; only the leading ones say what it means.
+    """
     out: list[Paragraph] = []
     grouped: dict[str, list[Point]] = {}
     for point in judged.measure.points:
@@ -102,12 +106,16 @@ def reason_sentences(judged: Judged, seen: Seen) -> list[Paragraph]:
     for reason, points in grouped.items():
         one, many = _REASONS[reason]
         text = one if len(points) == 1 else many.format(n=number_word(len(points)))
+        before, after = text.split("@")
         names = [point.name for point in points if point.name]
-        spans = [Span(text[0].upper() + text[1:], "count", ref, None, number)]
+        spans = [Span(before[0].upper() + before[1:], "count", ref, None, number)]
+        if where:
+            spans += [engine(" ", "reasons"), *where]
+        spans.append(engine(after, "reasons"))
         if names:
             spans += [engine(" (", "reasons"), Span(join_list(names), "quantity", ref, None, number), engine(")", "reasons")]
         out.append(Paragraph((*spans, engine(".", "reasons"))))
-        if reason == "no-hold":
+        if reason == "no-hold" and not where:
             held = any(point.value is not None for point in judged.measure.points)
             out.append(Paragraph((engine(_HELD if held else _NONE_HELD, "no-hold"),)))
     return out

@@ -233,7 +233,7 @@ def _elsewhere(lead: Sequence[Seen], rest: Sequence[Seen], told: Told) -> list[P
             label = _label(plain[0][0].measure.spec.label, bool(plain[0][0].measure.points))
             out.append(_other_figures(label, plain, told))
         for item, one in parts:
-            out.extend(facts.reason_sentences(item, one))
+            out.extend(facts.reason_sentences(item, one, facts.place_value([one], told).spans))
     bare = [one for one in rest if not one.judged]
     same = facts.same_sentence(bare, told) if bare else None
     if same is not None:

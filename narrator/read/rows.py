@@ -8,11 +8,12 @@ from dataclasses import replace
 from narrator.errors import did_you_mean
 from narrator.read.above import Context, Grammar
 from narrator.read.cells import Piece
-from narrator.read.columns import POSITIONS, Columns, columns_of, known_names, near_names
+from narrator.read.columns import Columns, columns_of, known_names, near_names
 from narrator.read.fields import flat, holds_dash
 from narrator.read.lines import finish, heading_of, line_of
 from narrator.read.model import HEADERS, Checklist
-from narrator.read.row_lines import Field, Row, Rows, row_lines
+from narrator.read.row_lines import Rows, row_lines
+from narrator.read.row_parts import Field, Row
 from narrator.read.table import Record, Table
 
 _DASHES = ("--", "—")
@@ -59,8 +60,7 @@ def _named(rows: Rows, record: Record, columns: Mapping[str, str]) -> None:
     rows.columns = columns_of([cell.text for cell in record.cells], columns)
     for name, role in zip(rows.columns.names, rows.columns.roles, strict=True):
         if name and not role:
-            near = did_you_mean(name.lower(), POSITIONS.roles) or near_names([name])
-            said = f"The column '{name}' is not known; its cells are kept as your own words.{near}"
+            said = f"The column '{name}' is not known; its cells are kept as your own words.{near_names([name])}"
             rows.notes.append(("form", record.number, said))
     found = columns_of(rows.columns.names, {name: name for name in columns}).roles
     for name in columns:

@@ -1,7 +1,7 @@
 """YAML read once, with every value knowing its line and column.
 
-The C loader composes nodes; they are walked into plain data and a table of places. Scalars follow YAML 1.2: `no`, `12:30`,
-`3/8` and dates stay text. A duplicate key, an anchor, an alias or a tag is a fault.
+The C loader composes nodes; they are walked into plain data and a table of places. Scalars follow YAML 1.2: `no`,
+`12:30`, `3/8` and dates stay text. A duplicate key, an anchor, an alias or a tag is a fault.
 """
 
 from __future__ import annotations
@@ -81,9 +81,10 @@ def load(text: str, path: str, read: Callable[[str], Any] = scalar) -> Located:
         message = f"This is not YAML: {problem}. Check the indent, the colon and the quotes here."
         raise NarratorError([Fault(Pos(path, line, column), "", message, excerpt)]) from None
     except yaml.reader.ReaderError as error:
-        before = text[: error.position]
-        line, column = len(_BREAK.findall(before)) + 1, len(_BREAK.split(before)[-1]) + 1
-        raise stop(path, f"This sign cannot stand in YAML: #x{ord(text[error.position]):04x}. Take it out.", line, column) from None
+        sign = chr(error.character)
+        before = _BREAK.split(text[: text.find(sign)])
+        message = f"The sign #x{error.character:04x} cannot stand in YAML. Take it out."
+        raise stop(path, message, len(before), len(before[-1]) + 1) from None
     except yaml.YAMLError as error:
         message = str(error).splitlines()[0]
         raise stop(path, f"This is not YAML: {message}.", 1, 1) from None
@@ -97,7 +98,7 @@ def load(text: str, path: str, read: Callable[[str], Any] = scalar) -> Located:
         if id(item) in seen:
             return "Write it out again: an alias ('*name') is not read here."
         sign = lines[mark.line][mark.column : mark.column + 1] if mark.line < len(lines) else ""
-        if sign in ("&", "!") and sign:
+        if sign and sign in "&!":
             kind = "an anchor ('&name')" if sign == "&" else "a tag ('!name')"
             return f"Write the value by itself: {kind} is not read here."
         return ""
@@ -106,13 +107,13 @@ def load(text: str, path: str, read: Callable[[str], Any] = scalar) -> Located:
         mark = item.start_mark
         places.setdefault(key, (mark.line + 1, mark.column + 1))
         why = refused(item, mark, depth)
+        # The node that an alias gives stands where its anchor is; the alias stands by its key.
+        line, column = places[key] if id(item) in seen else (mark.line + 1, mark.column + 1)
+        seen.add(id(item))
         if why:
-            # An alias stands where its key does; the node itself stands where the anchor is.
-            line, column = places[key] if id(item) in seen else (mark.line + 1, mark.column + 1)
             excerpt = lines[line - 1].rstrip()[:200] if line <= len(lines) else ""
             faults.append(Fault(Pos(path, line, column), ".".join(str(part) for part in key[:6]), why, excerpt))
             return None
-        seen.add(id(item))
         if isinstance(item, yaml.ScalarNode):
             # Quoted and block styles are text; only a plain one (style None or "") may be something else.
             return read(item.value) if not item.style else item.value
