@@ -33,7 +33,9 @@ def systems_from(systems: Mapping[str, Any], descriptions: Mapping[str, Any]) ->
         titles=titles,
         names=names,
         parts={part: system for system, parts in systems["claims"].items() for part in parts},
-        described={str(name).lower(): system for system, found in descriptions["descriptions"].items() for name in found},
+        described={
+            str(name).lower(): system for system, found in descriptions["descriptions"].items() for name in found
+        },
     )
 
 
@@ -43,7 +45,8 @@ def system_of(text: str, systems: Systems, vocabulary: Vocabulary, heading: str 
     for table in (systems.names, systems.described):
         if plain in table:
             return table[plain]
-    claimed = [systems.parts[token.canon] for token in understand(text, vocabulary).tokens if token.canon in systems.parts]
+    tokens = understand(text, vocabulary).tokens
+    claimed = [systems.parts[token.canon] for token in tokens if token.canon in systems.parts]
     if heading in claimed:
         return heading or "other"
     if claimed:

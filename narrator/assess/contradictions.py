@@ -16,9 +16,14 @@ _WHOLE = ("room", "space", "outbuilding", "outdoor")
 
 
 def contradictions(
-    statuses: Sequence[Line], findings: Sequence[Finding], systems: Mapping[str, str], places: Places, vocabulary: Vocabulary
+    statuses: Sequence[Line],
+    findings: Sequence[Finding],
+    systems: Mapping[str, str],
+    places: Places,
+    vocabulary: Vocabulary,
 ) -> tuple[Remark, ...]:
     """Every status that a finding speaks against. `systems`: names of systems -> id."""
+    statuses = [line for line in statuses if not _tells_failure(line, vocabulary)]
     if not statuses:
         return ()
     titled = {finding.id: understand(finding.title, vocabulary).parts for finding in findings}
@@ -29,7 +34,7 @@ def contradictions(
     out: dict[tuple[int, ...], Remark] = {}
     for line in statuses:
         for thing in (part.strip() for part in line.what.replace(";", ",").split(",")):
-            if not thing or _counts_a_failure(line):
+            if not thing:
                 continue
             whole = class_of(thing, places) in _WHOLE
             parts = understand(thing, vocabulary).parts
@@ -41,8 +46,9 @@ def contradictions(
                 )
                 for seen in finding.seen:
                     place = seen.instance.place
-                    inside = whole and line.key in ("not inspected", "not present") and place is not None and _inside(place, thing)
-                    if inside or (told and _same_place(line, place)):
+                    unseen = whole and line.key in ("not inspected", "not present")
+                    inside = unseen and place is not None and _inside(place, thing)
+                    if inside or (told and _same_place(line, place, places)):
                         lines = tuple(sorted({line.number, seen.instance.line.number}))
                         text = f"'{line.text}' stands against '{seen.instance.line.text}'."
                         out.setdefault(lines, Remark("contradiction", lines, text))
@@ -54,10 +60,14 @@ def _same_part(key: str, parts: frozenset[str], titled: frozenset[str], wide: fr
     return bool(titled) and titled <= parts if key in ("ok", "tested") else parts <= wide
 
 
-def _counts_a_failure(line: Line) -> bool:
-    """`11 of 12 tripped` says itself that one did not: no contradiction with the finding on that one."""
-    texts = [item.text for item in line.items] + [line.what, line.reason]
-    return any(found.quantity.of is not None and found.quantity.low < found.quantity.of for text in texts for found in scan(text))
+def _tells_failure(line: Line, vocabulary: Vocabulary) -> bool:
+    """Whether a test says itself that one failed (`11 of 12 tripped`, `did not fire`): it stands against no finding."""
+    if line.key != "tested":
+        return False
+    texts = [*(item.text for item in line.items), line.what, line.reason]
+    counts = [found.quantity for text in texts for found in scan(text)]
+    some = any(one.of is not None and one.low < one.of for one in counts)
+    return some or any(understand(text, vocabulary, outcome=True).conditions for text in texts if text)
 
 
 def _inside(place: str, space: str) -> bool:
@@ -67,7 +77,7 @@ def _inside(place: str, space: str) -> bool:
     return bool(wanted) and any(words[at : at + len(wanted)] == wanted for at in range(len(words)))
 
 
-def _same_place(line: Line, other: str | None) -> bool:
+def _same_place(line: Line, other: str | None, places: Places) -> bool:
     """Whether a status and a finding speak of the same place: one holds the other, or neither names one."""
     where = line.where or line.heading_place or ""
     first = [part.strip() for part in where.replace(",", ";").split(";") if part.strip()]
@@ -75,4 +85,14 @@ def _same_place(line: Line, other: str | None) -> bool:
         return line.key != "tested" or not other
     if not other:
         return False
-    return any(_inside(other, part) or _inside(part, other) for part in first)
+    return any(_meet(one, two, places) for one in first for two in other.split(","))
+
+
+def _meet(one: str, two: str, places: Places) -> bool:
+    """Whether one place holds the other. `bath` does not hold `hall bath`: two rooms; `baths` holds every one."""
+    if _inside(one, two) and _inside(two, one):
+        return True
+    wide, close = (two, one) if _inside(one, two) else (one, two)
+    if not _inside(close, wide):
+        return wide.endswith("s") and _inside(close, wide.removesuffix("s"))
+    return not (class_of(wide, places) == class_of(close, places) == "room")

@@ -27,6 +27,7 @@ class Means:
     trade_names: Mapping[str, str]
     systems: tuple[str, ...]
     home: Callable[[Line], str]
+    built: bool = False
 
 
 def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgement:
@@ -38,7 +39,7 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
     held: list[Instance] = []
     groups: dict[tuple[str, str, str], list[Seen]] = {}
     for instance in instances:
-        seen = judge_instance(instance, index, means.visited_year, means.uncertainty)
+        seen = judge_instance(instance, index, means.visited_year, means.uncertainty, means.built)
         back = next((item for item in instance.overrides if item.key == "hold back"), None)
         if back is not None and not _may_hold(instance, back.value):
             notes.append(
@@ -107,7 +108,7 @@ def _other_side(seen: Seen, index: Index, means: Means) -> Seen | None:
         measures = tuple(replace(measure, spec=specs[measure.spec.name]) for measure in instance.measures if measure.spec.name in specs)
         match = instance.match._replace(code=code)
         moved = replace(instance, entry=entry, match=match, title=entry.title[-1].text, measures=measures)
-        judged = judge_instance(moved, index, means.visited_year, means.uncertainty)
+        judged = judge_instance(moved, index, means.visited_year, means.uncertainty, means.built)
         if _fate(judged) == "fails" and judged.verdicts:
             return judged
     return None
@@ -136,7 +137,7 @@ def _unheld_side(seen: Seen, index: Index, means: Means) -> Seen | None:
             measures = tuple(replace(measure, spec=spec) if measure.points else measure for measure in instance.measures)
             match = instance.match._replace(code=code)
             moved = replace(instance, entry=entry, match=match, title=entry.title[-1].text, measures=measures)
-            return judge_instance(moved, index, means.visited_year, means.uncertainty)
+            return judge_instance(moved, index, means.visited_year, means.uncertainty, means.built)
     return None
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from narrator.assess.model import Derived, Judged, Seen
@@ -16,9 +17,20 @@ from narrator.source import index as store
 from narrator.source.index import Index
 
 
-def judge_instance(instance: Instance, index: Index, visited_year: int | None, uncertainty: Fraction | None) -> Seen:
+def judge_instance(
+    instance: Instance, index: Index, visited_year: int | None, uncertainty: Fraction | None, built: bool = False
+) -> Seen:
     """The instance with a verdict for each measure that has a criterion. `uncertainty`: the moisture meter's as typed, in percent."""
-    return Seen(instance, tuple(_judge(measure, index, visited_year, uncertainty) for measure in instance.measures))
+    judged = [_judge(measure, index, visited_year, uncertainty) for measure in instance.measures]
+    return Seen(instance, tuple(_with_older(one, index) if built else one for one in judged))
+
+
+def _with_older(judged: Judged, index: Index) -> Judged:
+    """The measure with the figure for older houses beside it, where its criterion has one and the value fails today's."""
+    name = judged.criterion.existing if judged.criterion else ""
+    if not name or judged.verdict in (None, "meets"):
+        return judged
+    return replace(judged, older=store.criterion(index, name))
 
 
 def _judge(measure: Measure, index: Index, visited_year: int | None, uncertainty: Fraction | None) -> Judged:

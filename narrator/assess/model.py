@@ -26,13 +26,17 @@ class Derived(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """A measure held against its criterion. `text` is what prints; `verdict` None when there is no pass mark."""
+    """A measure held against its criterion. `text` is what prints; `verdict` None when there is no pass mark.
+
+    `older`: the figure for older or existing houses, printed beside when the year of the house is typed; it never judges.
+    """
 
     measure: Measure
     criterion: Criterion | None
     verdict: str | None
     text: str
     derived: tuple[Derived, ...] = ()
+    older: Criterion | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -318,6 +318,21 @@ def basis_sentence(seen: Sequence[Seen], source_said: bool) -> Paragraph | None:
     return None
 
 
+def older_sentence(seen: Sequence[Seen], danger: bool) -> Paragraph | None:
+    """The figure for older houses beside today's, when the year of the house was typed."""
+    for one in seen:
+        for judged in one.judged:
+            if judged.older is not None:
+                tail = ", and the danger is the same." if danger else ", and this house may have been built by it."
+                spans = (
+                    engine("Today's figure is meant; the one for older houses is ", "older"),
+                    Span(usual(judged.older), "criterion", judged.older.id),
+                    engine(tail, "older"),
+                )
+                return Paragraph(spans)
+    return None
+
+
 def close_call(seen: Sequence[Seen]) -> Paragraph | None:
     """Why a value is neither short nor over: the published figures differ, or the tool cannot tell."""
     for one in seen:

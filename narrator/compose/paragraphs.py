@@ -46,6 +46,8 @@ def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: T
     # Readings are compared with the dry part first, before any published figure is counted against.
     said = [observation]
     said += [facts.control_sentence(item, one, told) for one in control for item in one.judged if item.measure.control]
+    older = facts.older_sentence(finding.seen, bool(entry.danger))
+    said += [older] if older is not None else []
     said += [*_closing(lead, printed, told), *_elsewhere(lead, rest, told)]
     if finding.outcome == "too close":
         close = facts.close_call(finding.seen)

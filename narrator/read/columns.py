@@ -11,17 +11,18 @@ from narrator.errors import Fault, NarratorError, Pos, did_you_mean
 NO_COLUMNS: Mapping[str, str] = MappingProxyType({})
 # Our names, and what people call the same column.
 ROLES: Mapping[str, tuple[str, ...]] = {
-    "what": ("finding", "findings", "item", "component", "defect", "issue", "observation", "condition", "deficiency"),
+    "what": ("finding", "findings", "item", "component", "defect", "issue", "observation", "condition", "deficiency",
+             "description"),
     "where": ("location", "place", "position", "locations", "places"),
     "details": ("detail", "notes", "note", "comment", "comments", "measure", "measures", "measurement", "measurements",
                 "reading", "readings", "more", "note 1", "note 2"),
     "status": ("kind", "type", "result"),
     "photos": ("photo", "pictures", "picture", "pics", "pic", "images", "photo numbers", "photo no", "photo nos"),
     "heading": ("section", "system", "systems", "category"),
-    "room": ("area", "place heading", "space", "level"),
+    "room": ("area", "place heading", "space"),
     "severity": ("grade",),
     "reason": ("why", "because of", "not inspected because"),
-    "name": ("description",),
+    "name": (),
     "value": (),
     "caption": (),
     "remark": (),

@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable
 from functools import partial
 
-from narrator.compose.place import class_of
+from narrator.compose.place import Places, class_of
 from narrator.read.above import REPEATS, placed, remember
 from narrator.read.cells import (
     Piece,
@@ -41,7 +41,7 @@ from narrator.read.lines import (
     refuse_long,
     status_of,
 )
-from narrator.read.model import HEADERS, STATUSES, Checklist, Line
+from narrator.read.model import HEADERS, STATUSES, Checklist, Item, Line
 
 __all__ = ["MOST_BYTES", "MOST_LINES", "Grammar", "finish", "read_checklist"]
 
@@ -170,18 +170,29 @@ def _barred(
     if not parts[0].text:
         made = line_of(number, "unresolved", line, context, reason="Nothing stands before the first bar.")
         return [made], remember(context, placed(made, where, context))
-    if where and all_typed(parts[1]):
+    if where and all_typed(parts[1], grammar.places):
         # The place was skipped: what stands in its cell is nothing but details.
         where, details = "", parts[1:]
     return findings_of(number, line, parts[0], where, read_items(details), context, True, grammar.places)
 
 
-def all_typed(cell: Piece) -> bool:
-    """Whether a cell holds nothing but photos, counts, sources, quotations or overrides."""
-    kinds = [read_item(part).kind for part in split(cell, ",")]
+def all_typed(cell: Piece, places: Places | None = None) -> bool:
+    """Whether a cell holds nothing but details: photos, counts, sources, quotations, overrides, figures."""
     typed = {"photos", "sketch", "count", "basis", "act", "override", "quote", "series"}
-    bare = all(kind in typed or (kind == "value" and index) for index, kind in enumerate(kinds))
-    return bool(kinds) and bare
+    items = [read_item(part) for part in split(cell, ",")]
+    for index, item in enumerate(items):
+        figure = item.kind == "value" and (index or (places is not None and _figure_alone(item, places)))
+        if item.kind not in typed and not figure:
+            return False
+    return bool(items)
+
+
+def _figure_alone(item: Item, places: Places) -> bool:
+    """Whether a figure says how much (`gap 1/4 in`), and not where (`3 ft from tub`, `bath 2`)."""
+    words = item.label.lower().split()
+    names = (*places.heads, *places.relations, *places.prepositions, *places.plain)
+    known = {word for name in names for word in name.split()}
+    return len(words) < 3 and item.quantity is not None and bool(item.quantity.unit) and known.isdisjoint(words)
 
 
 def _equals(

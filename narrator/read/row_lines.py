@@ -38,16 +38,16 @@ def row_lines(rows: Rows, row: Row) -> list[Line]:
             rows.left_out.append(row.number)
         return []
     if parts.kind == "note" or parts.kind in HEADERS:
-        value = ", ".join(filter(None, (parts.first.text, *parts.beside)))
-        typed = Piece(f"{parts.kind}: {value}", parts.start)
+        whole = ", ".join(filter(None, (parts.first.text, *parts.beside)))
+        typed = Piece(f"{parts.kind}: {whole}", parts.start)
         if parts.kind == "note":
-            return [line_of(row.number, "note", typed, rows.context, value=value)]
-        return [line_of(row.number, "header", typed, Context(), key=parts.kind, value=value)]
+            return [line_of(row.number, "note", typed, rows.context, value=whole)]
+        return [line_of(row.number, "header", typed, Context(), key=parts.kind, value=whole)]
     if sum(len(one.text) for one in row.fields) > MOST_CHARACTERS:
         return [_loose(rows, parts, f"The row has more than {MOST_CHARACTERS} characters. Split it.")]
     if parts.kind == "heading":
         return _heading(rows, parts)
-    if parts.kind.startswith("photos") or (parts.caption and not parts.kind and not parts.name.text):
+    if parts.kind.startswith("photos") or parts.caption:
         return [_photos(rows, parts)]
     if parts.kind in STATUSES or parts.kind == "own":
         return [_told(rows, parts)]
@@ -161,9 +161,8 @@ def _description(rows: Rows, parts: Parts, name: Piece, value: Piece) -> Line:
         details = (*detail_pieces(parts.value.text, parts.value.start), *details)
     extra = (item.text for item in parts.extra)
     text = shown((f"{name.text} = {value.text}", parts.where, *(part.text for part in details), *extra))
-    made = description_of(
-        parts.number, _typed(parts, text), name.text, value.text, parts.where, details, rows.context
-    )
+    typed = _typed(parts, text)
+    made = description_of(parts.number, typed, name.text, value.text, parts.where, details, rows.context)
     made = replace(made, items=(*made.items, *parts.extra))
     rows.context = remember(rows.context, made)
     return made
@@ -187,7 +186,6 @@ def _findings(rows: Rows, parts: Parts) -> list[Line]:
         rows.context = remember(rows.context, placed(made, where, rows.context))
         return [made]
     items = (*read_items(details), *parts.extra)
-    out, rows.context = findings_of(
-        parts.number, typed, first, where, items, rows.context, True, rows.grammar.places
-    )
+    places = rows.grammar.places
+    out, rows.context = findings_of(parts.number, typed, first, where, items, rows.context, True, places)
     return out

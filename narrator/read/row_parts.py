@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -14,6 +15,7 @@ UNSEEN = ("partly", "not inspected", "not present")
 _TOLD = (*STATUSES, "note", "own", "photos", "remark", "finding", "description", "heading")
 _OPENING = (*STATUSES, "note", "own", "photos", "remark")
 _NOTHING = Piece("", 0)
+_REMARK = re.compile(r"(remark)\s*:", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +40,7 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Parts:
-    """A row by its parts. `kind` is '' for a finding or a description; `beside` holds all but the first words, as told."""
+    """A row by its parts. `kind` is '' for a finding or a description; `beside` is all but the first words."""
 
     number: int
     start: int
@@ -69,13 +71,15 @@ def parts_of(row: Row) -> Parts:
         first, row = _joined(row, "where"), _without(row, "where")
     numbers = [one.text for one in row.fields if one.role == "photos"]
     photos = Piece(photo_text(numbers), _joined(row, "photos").start)
-    caption = "" if kind in ("", "finding") and first.text else _joined(row, "caption").text
+    name, caption = _joined(row, "name"), ""
+    if kind.startswith("photos") or not (kind or first.text or name.text):
+        caption = _joined(row, "caption").text
     return Parts(
         number=row.number,
         start=row.fields[0].start if row.fields else 0,
         kind=kind,
         first=first,
-        name=_joined(row, "name"),
+        name=name,
         value=_joined(row, "value"),
         where="; ".join(one.text for one in row.fields if one.role == "where"),
         details=_details(row, () if caption else ("caption",)),
@@ -112,7 +116,7 @@ def _opening(row: Row) -> tuple[str, Row]:
 
 def _prefix(first: Piece) -> tuple[str, Piece, Piece]:
     """A reserved word and `:` at the start of the first cell; a status's reason starts at the first spaced dash."""
-    match = RESERVED.match(first.text) or PHOTOS.match(first.text)
+    match = RESERVED.match(first.text) or PHOTOS.match(first.text) or _REMARK.match(first.text)
     if match is None:
         return "", first, _NOTHING
     rest = piece(first.text[match.end() :], first.start + match.end())

@@ -169,8 +169,8 @@ def _below(rows: Rows, number: int, name: Piece, place: bool) -> None:
         after = replace(rows.context, system=None, place=None, heading=name.text, both=False)
         found = line_of(number, "heading", name, after), after
         near = did_you_mean(name.text.lower(), rows.grammar.systems)
-        said = f"The heading '{name.text}' is neither a system nor a known place; the rows below take none from it.{near}"
-        rows.notes.append(("form", number, said))
+        said = f"The heading '{name.text}' is neither a system nor a known place; the rows below take none from it."
+        rows.notes.append(("form", number, said + near))
     rows.lines.append(found[0])
     rows.context = found[1]
 

@@ -30,8 +30,8 @@ def kind_of(path: str, given: str | None = None) -> str:
     name = given.strip().lower()
     kind = name if name in KINDS else _SUFFIXES.get(f".{name.lstrip('.')}", "")
     if not kind:
-        said = f"'{given}' is not a way to write a checklist. Use one of: {', '.join(KINDS)}.{did_you_mean(name, KINDS)}"
-        raise stop(path, said, key="--from")
+        said = f"'{given}' is not a way to write a checklist. Use one of: {', '.join(KINDS)}."
+        raise stop(path, said + did_you_mean(name, KINDS), key="--from")
     return kind
 
 

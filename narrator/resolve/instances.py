@@ -93,7 +93,7 @@ def _places_of(line: Line, inner: str | None, places: Places) -> tuple[list[str]
         wheres = [inner]
     elif inner and not any(set(plain_words(inner)) <= set(plain_words(where)) for where in wheres):
         joined = [combine(inner, where, places) for where in wheres]
-        extra = [inner] if joined == wheres else []
+        extra = [line.what] if joined == wheres else []
         wheres = joined
     heading = line.heading_place
     if not heading:

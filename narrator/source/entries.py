@@ -75,7 +75,7 @@ def _parsed(located: Located, key: tuple[str | int, ...], raw: str) -> list[Any]
 
     try:
         return [text, line, parse(text)]
-    except (Untyped, TemplateError) as error:
+    except (Untyped, TemplateError, RecursionError, ValueError) as error:
         fault = located.fault(key, explain(error))
         raise NarratorError([fault]) from None
 

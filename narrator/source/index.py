@@ -216,4 +216,4 @@ def vocabulary_from(words: Mapping[str, Any], phrases: Mapping[str, Any], slips:
 
 def open_file(path: Path) -> sqlite3.Connection:
     """A read-only connection to a stored index."""
-    return sqlite3.connect(f"file:{path}?mode=ro&immutable=1", uri=True)
+    return sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro&immutable=1", uri=True)

@@ -51,7 +51,7 @@ class Located:
 
 
 def scalar(text: str) -> Any:
-    """A plain scalar of YAML 1.2's core schema, without octal, hex, infinity: text unless it is plainly something else."""
+    """A plain scalar of YAML 1.2's core schema, without octal, hex, infinity: text unless plainly something else."""
     lowered = text.lower() if len(text) < 6 else text
     if lowered in _WORDS:
         return _WORDS[lowered]

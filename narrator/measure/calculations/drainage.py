@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from narrator.measure.calculations.checks import above_zero, at_least
+from narrator.measure.calculations.checks import above_zero, at_least, choice
 
 __all__ = ["TrapArm", "drain_fall", "drain_slope", "drain_slope_criterion", "trap_arm", "trap_arm_criterion"]
 
@@ -17,7 +17,7 @@ _SIZES = {
     Fraction(3): "3-inch",
     Fraction(4): "4-inch",
 }
-_TABLES = {"irc": 5, "upc": 4}  # how many of the sizes above each table has
+_WIDEST_IN = {"irc": 4, "upc": 3}  # in each table of trap arms
 # From this diameter the lesser slope holds, up to the last: IRC P3005.3, IPC Table 704.1.
 _MEDIUM_IN = 3
 _LARGEST_IN = 6
@@ -92,10 +92,8 @@ def trap_arm_criterion(diameter_in: Fraction, table: str = "irc") -> str:
     Raises:
         ValueError: a table or a diameter that has no row.
     """
-    count = _TABLES.get(table)
-    if count is None:
-        raise ValueError(f"'{table}' is not a trap arm table that is known here: {', '.join(_TABLES)}")
-    size = dict(list(_SIZES.items())[:count]).get(diameter_in)
-    if size is None:
+    widest = choice(_WIDEST_IN, table, "a trap arm table")
+    size = _SIZES.get(diameter_in)
+    if size is None or diameter_in > widest:
         raise ValueError(f"the {table} table has no trap arm of {float(diameter_in):g} inches")
     return f"trap-arm-length-{table}-{size}"

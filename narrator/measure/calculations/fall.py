@@ -29,7 +29,7 @@ def roof_class(rise_in_12: Fraction) -> str:
 
 
 def fall_protection_called_for(rise_in_12: Fraction, eave_ft: Fraction, *, california: bool = False) -> bool:
-    """Whether rules for building work call for fall protection on a roof of that rise in 12, its edge `eave_ft` feet up.
+    """Whether rules for building work call for fall protection on a roof: its rise in 12, its edge `eave_ft` feet up.
 
     Formula: from 6 feet; in `california` also at any height above 7 in 12. Source: 29 CFR 1926.501(b); 8 CCR 1731. An
     inspection before work begins is partly exempt (29 CFR 1926.500(a)(1), from memory).

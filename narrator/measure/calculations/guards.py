@@ -49,7 +49,7 @@ def ball_passes(opening: Fraction | float, ball: Fraction) -> bool:
     A ball of exactly that size passes. Source: IRC R312.1.3, whose test is that the ball must not pass.
 
     Raises:
-        ValueError: a figure that is not above zero.
+        ValueError: an opening below zero, or no ball.
     """
     at_least(opening, 0, "the opening")
     above_zero(ball, "the ball")

@@ -13,7 +13,7 @@ __all__ = ["fewest_ties", "fewest_weeps"]
 def fewest_ties(wall_area: Fraction, area_per_tie: Fraction) -> int:
     """The fewest ties for a wall, none holding more than `area_per_tie`; both in one unit.
 
-    Formula: ceil(area / area per tie). Source: IRC R703.8.4.1 (2.67 square feet; less in high wind or earthquake areas).
+    Formula: ceil(area / area per tie). Source: IRC R703.8.4.1 (2.67 square feet; less for high wind or earthquakes).
 
     Raises:
         ValueError: a figure that is not above zero.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -53,7 +54,7 @@ def variation(values: Sequence[Fraction]) -> Variation:
         ValueError: fewer than two values, or one that is not above zero.
     """
     several(values, "the risers or treads", 2)
-    steps = [abs(after - before) for before, after in zip(values, values[1:], strict=False)]
+    steps = [abs(after - before) for before, after in itertools.pairwise(values)]
     adjacent = max(steps)
     smallest, largest = min(values), max(values)
     return Variation(smallest, largest, largest - smallest, adjacent, steps.index(adjacent) + 1)

@@ -28,8 +28,8 @@ class FloorSlope:
 def floor_slope(difference_in: Fraction, run_ft: Fraction) -> FloorSlope:
     """A level difference in inches between two points `run_ft` feet apart.
 
-    Formula: percent = 100 * difference / (12 * run); over 20 ft = difference * 20/run. Source: arithmetic; the builders'
-    figure is 1/2 inch over 20 feet (0.208 percent), for new work. Scaling supposes an even slope.
+    Formula: percent = 100 * difference / (12 * run); over 20 ft = difference * 20/run. Source: arithmetic; the
+    builders' figure is 1/2 inch over 20 feet (0.208 percent), for new work. Scaling supposes an even slope.
 
     Raises:
         ValueError: a difference below zero, or no run.
@@ -69,7 +69,7 @@ def bending_limit(length: Fraction, ratio: Fraction) -> Fraction:
 
 
 def part_of(part: Fraction, whole: Fraction) -> Fraction:
-    """One measure over another in one unit: notch or hole over joist depth, cantilever over back span, bend over length.
+    """One measure over another in one unit: notch over joist depth, cantilever over back span, bend over length.
 
     Formula: part/whole. Source: arithmetic; IRC R502.8.1, R507.5.1 and R602.6 set such ratios.
 

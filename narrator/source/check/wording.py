@@ -38,6 +38,7 @@ ALLOWED = (
 _UNTYPED = re.compile(r"\b(?:" + "|".join(UNTYPED) + r")\b", re.IGNORECASE)
 _ALLOWED = re.compile("|".join(re.escape(words) for words in ALLOWED), re.IGNORECASE)
 _FIGURE = re.compile(r"\S*\d\S*")
+_BRACE = re.compile(r"[{}]+")
 
 
 def wording_faults(stock: Stock) -> list[Fault]:
@@ -70,6 +71,8 @@ def _words(located: Located, key: Key, text: str) -> list[Fault]:
     for figure in (found.strip(".,;:!?()") for found in _FIGURE.findall(prose)):
         message = f"'{figure}' is a figure in prose. Print a typed value, or write the number as a word."
         out.append(fault_at(located, key, figure, message))
+    for brace in _BRACE.findall(prose):
+        out.append(fault_at(located, key, brace, "A brace stands by itself here. A value is printed as {{ place }}."))
     plain = _ALLOWED.sub(" ", prose)
     for word in (*never_words(plain), *(match.group(0) for match in _UNTYPED.finditer(plain))):
         message = f"'{word}' is a word that the report never says. Say what was seen instead."

@@ -65,6 +65,27 @@ BROKEN = {
         "17:5",
         "The text is not a template",
     ),
+    "brace": (
+        DECAYED,
+        "{{ place }}, rot has softened the board.",
+        "{{ place }}, rot has softened { count } boards.",
+        "21:39",
+        "A brace stands by itself here.",
+    ),
+    "nested": (
+        DECAYED,
+        "{{ count }} boards",
+        "{{ " + "(" * 2000 + "count" + ")" * 2000 + " }} boards",
+        "17:5",
+        "The text is not a template",
+    ),
+    "endless": (
+        DECAYED,
+        "{{ count }} boards",
+        "{{ " + "9" * 5000 + " }} boards",
+        "17:5",
+        "The text is not a template",
+    ),
     "figure": (
         DECAYED,
         "Soft wood lets go of its nails.",
