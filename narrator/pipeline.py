@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from narrator import __version__
 from narrator.assess.claims import Systems, system_of, systems_from
+from narrator.assess.connect import clusters
 from narrator.assess.contradictions import contradictions
 from narrator.assess.group import Means, assess
 from narrator.assess.headers import read_headers
@@ -83,4 +84,5 @@ def draft_checklist(checklist: Checklist, index: Index) -> Report:
     notes = [*readers, *house.notes, *resolved.notes, *judged.notes, *against, *typed_words(checklist, judged.findings)]
     documents = {name: store.document(index, name) for name in ("trades", "glossary", "limits", "terms")}
     library = Library(systems, vocabulary, documents, index.version, index.fingerprint, __version__)
-    return compose(checklist, house, resolved, judged, notes, library, Told(places))
+    groups = clusters(judged.findings, index, store.document(index, "stories")["topics"])
+    return compose(checklist, house, resolved, judged, groups, notes, library, Told(places))

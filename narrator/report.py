@@ -325,6 +325,52 @@ class Coverage(TypedDict):
     missing: list[Any]
 
 
+class ChartPoint(TypedDict):
+    """One point of a picture, in order. `text` says its figure, or why there is none, in words."""
+
+    name: str | None
+    value: float | None
+    reason: str | None
+    text: str
+
+
+class ChartSpread(TypedDict):
+    """The largest difference between two steps: `figure` alone, and `text`, a sentence without its full stop."""
+
+    figure: str
+    text: str
+
+
+class ChartRow(TypedDict):
+    """One place. `control`: believed dry, for comparison. `spread`, for steps: the largest difference and its figure."""
+
+    label: str
+    control: bool
+    points: list[ChartPoint]
+    spread: ChartSpread | None
+
+
+class ChartMark(TypedDict):
+    """A published figure: the band from `value` up, in words."""
+
+    value: float
+    text: str
+
+
+class Chart(TypedDict):
+    """A picture as plain data. `text` says all that it shows; `finding` is None where it shows results alone."""
+
+    id: str
+    text: str
+    lines: list[int]
+    kind: str  # 'moisture' | 'risers'
+    finding: str | None
+    title: str
+    unit: str
+    rows: list[ChartRow]
+    marks: list[ChartMark]
+
+
 class Report(TypedDict):
     """The whole report."""
 
@@ -353,7 +399,7 @@ class Report(TypedDict):
     glossary: list[GlossaryTerm]
     notes: list[Note]
     photos: list[Photo]
-    charts: list[Any]
+    charts: list[Chart]
     withheld: list[Any]
     unresolved: list[Unresolved]
     review_notes: list[ReviewNote]

@@ -151,9 +151,9 @@ def _title(finding: Finding, entry: Entry) -> str:
     if "basis" in variant.when:
         return title
     if finding.basis_kind == "told":
-        return f"Told to us: {_lower_first(title)}"
+        return f"Told to us: {lower_first(title)}"
     if finding.basis_kind == "inferred":
-        return f"Not seen directly: {_lower_first(title)}"
+        return f"Not seen directly: {lower_first(title)}"
     return title
 
 
@@ -162,7 +162,7 @@ def _plain_observation(finding: Finding, entry: Entry, told: Told) -> Paragraph:
     first = finding.seen[0]
     number = first.instance.line.number
     variant = entry.title[-1]
-    title = Span(_lower_first(variant.text), "text", f"{entry.code}:title", entry.file, variant.line)
+    title = Span(lower_first(variant.text), "text", f"{entry.code}:title", entry.file, variant.line)
     where = facts.place_value(finding.seen, told).spans
     place = (Span(" ", "engine", "space"), *where) if where else ()
     if finding.basis_kind == "told":
@@ -183,7 +183,7 @@ def _the(source: str) -> str:
     return source if not source.islower() or source.startswith(("the ", "a ", "an ", "our ")) else f"the {source}"
 
 
-def _lower_first(text: str) -> str:
+def lower_first(text: str) -> str:
     """A title inside a sentence: its first letter small, unless the word is an abbreviation."""
     first = text.split(" ", 1)[0]
     return text if len(first) > 1 and first[1:2].isupper() else text[:1].lower() + text[1:]
@@ -288,5 +288,5 @@ def _own(finding: Finding, told: Told) -> Texts:
         spans = (engine("We think this is so", "inferred"), *place, engine(": ", "inferred"), *quoted, engine(". That is an opinion; we did not see it directly.", "inferred"))
     lead_seen, rest = _lead(finding.seen)
     observation = join([Paragraph(sentence_case(spans)), *_closing(lead_seen, set(), told), *_elsewhere(lead_seen, rest, told)])
-    shown = {"told": f"Told to us: {_lower_first(title)}", "inferred": f"Not seen directly: {_lower_first(title)}"}
+    shown = {"told": f"Told to us: {lower_first(title)}", "inferred": f"Not seen directly: {lower_first(title)}"}
     return Texts(shown.get(finding.basis_kind, capital_first(title)), observation, EMPTY, _do(finding))

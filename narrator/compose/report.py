@@ -7,16 +7,19 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from narrator.assess.claims import Systems
+from narrator.assess.connect import Cluster
 from narrator.assess.headers import House
 from narrator.assess.model import Judgement
 from narrator.assess.window import sentence
 from narrator.compose import rows
+from narrator.compose.charts import charts_of
 from narrator.compose.facts import Told
 from narrator.compose.findings import write_findings
 from narrator.compose.gloss import glossary_from
 from narrator.compose.opening import opening
 from narrator.compose.sections import write_sections
 from narrator.compose.sheets import trade_sheets
+from narrator.compose.story import stories
 from narrator.read.model import Checklist, Line
 from narrator.resolve.model import Loose, Remark, Resolved
 from narrator.resolve.words import Vocabulary
@@ -38,7 +41,14 @@ class Library:
 
 
 def compose(
-    checklist: Checklist, house: House, resolved: Resolved, judged: Judgement, notes: Sequence[Remark], library: Library, told: Told
+    checklist: Checklist,
+    house: House,
+    resolved: Resolved,
+    judged: Judgement,
+    clusters: Sequence[Cluster],
+    notes: Sequence[Remark],
+    library: Library,
+    told: Told,
 ) -> Report:
     """The draft report of a checklist."""
     trades = library.documents["trades"]
@@ -74,7 +84,7 @@ def compose(
         ],
         "opening": opening(written.findings, window, unseen, labels, DANGERS, told.places),
         "sections": sections,
-        "connections": [],
+        "connections": stories(clusters, {item["id"]: item["title"] for item in written.findings}, told),
         "trade_sheets": trade_sheets(written.findings, labels, [item["id"] for item in trades["trades"]]),
         "unseen": unseen,
         "terms": _terms(library.documents["terms"]),
@@ -88,7 +98,7 @@ def compose(
         "photos": [
             {"photos": list(line.photos), "text": line.value, "lines": [line.number]} for line in checklist.lines if line.kind == "photos"
         ],
-        "charts": [],
+        "charts": charts_of(written.findings, [result for section in sections for result in section["results"]]),
         "withheld": _withheld(judged),
         "unresolved": [_unresolved(item) for item in loose],
         "review_notes": _review_notes(checklist, written.findings, loose, notes),

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from narrator.errors import Fault, NarratorError, Pos, did_you_mean
+from narrator.errors import Fault, NarratorError, Pos, did_you_mean, nearest
 
 NO_COLUMNS: Mapping[str, str] = MappingProxyType({})
 # Our names, and what people call the same column.
@@ -80,9 +80,10 @@ def columns_of(cells: Sequence[str], columns: Mapping[str, str]) -> Columns:
     return Columns(tuple(roles), tuple(names))
 
 
-def near_names(cells: Sequence[str]) -> str:
-    """` Did you mean 'x'?` for the first cell that is spelled like one of our columns."""
-    return next((near for cell in cells if cell.strip() and (near := did_you_mean(_compared(cell), ROLES))), "")
+def near_names(cells: Sequence[str], least: int = 1) -> str:
+    """` Did you mean 'x'?` for cells that are spelled like names of columns, if there are enough of them."""
+    near = [name for cell in cells if len(cell) < 40 and (name := nearest(_compared(cell), _OURS))]
+    return f" Did you mean {', '.join(map(repr, near))}?" if len(near) >= least else ""
 
 
 def _compared(name: str) -> str:

@@ -58,13 +58,15 @@ def shown(cells: Sequence[str], head: str = "", reason: str = "") -> str:
     line = texts[0] if texts else ""
     for text in texts[1:]:
         line += f" | {text}" if text else " |"
+    line = line.strip()
     line = f"{head}: {line}".rstrip() if head else line
     return f"{line} - {reason}" if reason else line
 
 
 def holds_dash(text: str) -> bool:
-    """Whether a text holds the sign that would begin a remark in the notation."""
-    return _DASH.search(text) is not None
+    """Whether a text holds the sign that would begin a remark in the notation, and words after it."""
+    found = _DASH.search(text)
+    return found is not None and any(map(str.isalnum, text[found.end() :]))
 
 
 def text_of(value: Any) -> str:

@@ -65,13 +65,16 @@ def parts_of(row: Row) -> Parts:
     first, reason = _joined(row, "what"), _joined(row, "reason")
     if not kind:
         kind, first, why = _prefix(first)
-        reason = reason if reason.text else why
+        if why.text:
+            reason = Piece(", ".join(filter(None, (why.text, reason.text))), why.start)
+    name, caption = _joined(row, "name"), ""
+    if name.text and kind in (*STATUSES, "own"):
+        first, name = Piece(", ".join(filter(None, (name.text, first.text))), name.start), _NOTHING
     if not first.text and kind in (*STATUSES, "own"):
         # Only a place beside `not inspected`: the place is what was not inspected.
         first, row = _joined(row, "where"), _without(row, "where")
     numbers = [one.text for one in row.fields if one.role == "photos"]
     photos = Piece(photo_text(numbers), _joined(row, "photos").start)
-    name, caption = _joined(row, "name"), ""
     if kind.startswith("photos") or not (kind or first.text or name.text):
         caption = _joined(row, "caption").text
     return Parts(
@@ -106,12 +109,13 @@ def _opening(row: Row) -> tuple[str, Row]:
     kind = " ".join(lead.text.lower().replace("_", " ").split()).rstrip(" :") if lead else ""
     if lead is None or lead.index or lead.role != "what" or kind not in _OPENING or len(row.fields) < 2:
         return "", row
-    roles = ["what", "where"]
-    moved: list[Field] = []
-    for one in row.fields[1:]:
-        movable = one.role in ("what", "where", "details")
-        moved.append(replace(one, role=roles.pop(0) if roles else "details") if movable else one)
-    return kind, replace(row, fields=tuple(moved))
+    moved = tuple(replace(one, role=_moved(one)) for one in row.fields[1:])
+    return kind, replace(row, fields=moved)
+
+
+def _moved(one: Field) -> str:
+    """The role of a cell that moves up by one: the place's is the first, that of the details after it the place."""
+    return "what" if one.role == "where" else "where" if one.role == "details" and one.index == 2 else one.role
 
 
 def _prefix(first: Piece) -> tuple[str, Piece, Piece]:

@@ -51,7 +51,7 @@ def _say_no_names(rows: Rows, records: Sequence[Record]) -> None:
         texts = [cell.text for cell in record.cells]
         if sum(bool(flat(text)) for text in texts) > 1 and not _header_key(texts[0]):
             said = "No row of column names was found; the columns were read as what, where, details."
-            rows.notes.append(("form", record.number, said + near_names(texts)))
+            rows.notes.append(("form", record.number, said + near_names(texts, 2)))
             return
 
 
@@ -88,6 +88,9 @@ def _record(rows: Rows, record: Record) -> None:
         return
     if any(holds_dash(one.text) for one in row.fields):
         said = "' -- ' in a cell is kept as typed; only a row that starts with -- is a remark to yourself."
+        rows.notes.append(("form", record.number, said))
+    if alone is not None and "|" in alone.text and not any("notation" in text for _, _, text in rows.notes):
+        said = "The bars here are kept as typed: a table's cells are no lines of the notation. Is the file a text?"
         rows.notes.append(("form", record.number, said))
     row = _headings(rows, row)
     if row.fields:
@@ -163,7 +166,10 @@ def _below(rows: Rows, number: int, name: Piece, place: bool) -> None:
     """A heading line out of a column. An unknown room is a place as typed; an unknown heading gives none."""
     found = heading_of(number, name, rows.grammar, rows.context)
     if found is None and place:
-        after = replace(rows.context, place=name.text, heading=name.text, both=False, where="", under=name.text)
+        system = None if rows.context.both else rows.context.system
+        after = replace(
+            rows.context, system=system, place=name.text, heading=name.text, both=False, where="", under=name.text
+        )
         found = line_of(number, "heading", name, after, where=name.text), after
     elif found is None:
         after = replace(rows.context, system=None, place=None, heading=name.text, both=False)

@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import PurePath
 from typing import Any
 
-from narrator.errors import did_you_mean, stop
+from narrator.errors import NarratorError, did_you_mean, stop
 from narrator.read.above import Grammar
 from narrator.read.columns import NO_COLUMNS, checked, known_names
 from narrator.read.lines import refuse_long
@@ -51,7 +51,10 @@ def read_structured(
         from narrator.read.table import read_table
 
         ours = checked(columns)
-        return read_rows(read_table(text, path, kind, partial(known_names, columns=ours)), path, grammar, ours)
+        table = read_table(text, path, kind, partial(known_names, columns=ours))
+        if table.faults:
+            raise NarratorError(table.faults)
+        return read_rows(table, path, grammar, ours)
     return read_checklist(text, path, grammar)
 
 

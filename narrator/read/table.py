@@ -11,8 +11,9 @@ from narrator.errors import Fault, Pos
 SIGNS = (",", ";", "\t")
 _BREAK = re.compile(r"\r\n|\n|\r")
 _QUOTED = re.compile(r'"[^"]*(?:""[^"]*)*"(?!")')
-_TOLD = re.compile(r'\A"?sep=(.)"?[ \t]*(?:\r\n|\n|\r|\Z)', re.IGNORECASE)
+_TOLD = re.compile(r'\A"?sep=([^\w\s"]|\t)"?[ \t]*(?:\r\n|\n|\r|\Z)', re.IGNORECASE)
 _MOST_FAULTS = 20
+MOST_CELLS = 1000  # of a row
 _NAMES = {",": "comma", ";": "semicolon", "\t": "tab"}
 
 
@@ -96,9 +97,12 @@ def _split(text: str, path: str, sign: str, at: int = 0, line: int = 1) -> Table
             end = bare.end() if bare else at
             cells.append(Cell(text[at:end], line, at - begin))
         at = end
-        if text[at : at + 1] == sign:
+        if text[at : at + 1] == sign and len(cells) < MOST_CELLS:
             at += 1
             continue
+        if text[at : at + 1] == sign:
+            said = f"The row has more than {MOST_CELLS} cells. Is a {_NAMES.get(sign, sign)} what parts them?"
+            return Table(sign, tuple(records), (*faults, Fault(Pos(path, line, at - begin + 1), "", said)))
         records.append(Record(number, line, tuple(cells)))
         cells = []
         ended = _BREAK.match(text, at)

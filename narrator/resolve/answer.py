@@ -15,7 +15,7 @@ from narrator.read.model import Item
 from narrator.resolve.bind import quantity_fits, series_fits
 from narrator.resolve.likeness import Scored, choose, rank
 from narrator.resolve.model import Near
-from narrator.resolve.words import Phrase, name_key, plain_words, understand
+from narrator.resolve.words import Phrase, Vocabulary, name_key, plain_words, spellings, understand
 from narrator.source import index as store
 from narrator.source.index import Index
 
@@ -94,6 +94,7 @@ def answer(
     vocabulary = store.vocabulary(index)
     found: list[tuple[int, int, Answer]] = []
     first: NoAnswer | None = None
+    whole: tuple[Scored, ...] = ()  # what passes for the phrase uncut
     for order, (phrase, place) in enumerate(readings(text, places)):
         understood = understand(phrase, vocabulary)
         exact = _exact(phrase, understood, index, fits)
@@ -108,15 +109,36 @@ def answer(
             continue
         ranked = ranking(understood, index, fits)
         chosen = choose(ranked, vocabulary.thresholds, prefer)
+        if place is None:
+            whole = tuple(item for item in ranked if item.passes and item.score >= vocabulary.thresholds["automatic"])
         if chosen is not None:
             found.append((len(left_over(understood, chosen, index)), order, _likely(understood, chosen, place, index)))
         elif first is None:
             first = _none(understood, ranked)
+    # A place that names a part ("balcony", "steps") is no mere place where the uncut phrase has an answer.
+    found = [item for item in found if not _overruled(item[2], whole, vocabulary)]
     if found:
         # The reading that leaves fewest words unexplained; the fuller one when two leave the same.
         return min(found, key=lambda item: item[:2])[2]
     assert first is not None
-    return _with_place_word(text, where, index, prefer, fits) or first
+    return _with_place_word(text, where, index, prefer, fits) or _respelled(text, index, places, prefer, values) or first
+
+
+def _overruled(got: Answer, whole: Sequence[Scored], vocabulary: Vocabulary) -> bool:
+    """Whether an answer to a cut phrase says less than what the phrase as typed says best."""
+    if not got.place or not whole or not understand(got.place, vocabulary).parts:
+        return False
+    return got.code not in [item.code for item in whole if item.score == whole[0].score]
+
+
+def _respelled(text: str, index: Index, places: Places, prefer: str | None, values: Sequence[Item]) -> Answer | None:
+    """The answer to a phrase with a word of doubtful spelling, if one way of writing it alone has one."""
+    answers: dict[str, Answer] = {}
+    for way in spellings(text, store.vocabulary(index)):
+        got = answer(way, index, places, prefer, values)
+        if isinstance(got, Answer):
+            answers.setdefault(got.code, got._replace(how="likeness"))
+    return next(iter(answers.values())) if len(answers) == 1 else None
 
 
 def _under_heading(phrase: str, exact: str, prefer: str | None, index: Index) -> str | None:

@@ -116,6 +116,8 @@ def choose(
     top = passing[0]
     rivals = [item for item in ranked if item.code != top.code and item.score > top.score - thresholds["ahead"]]
     rivals = [item for item in rivals if item.passes or item.score > top.score]
+    if top.score >= 1 and all(item.score < 1 for item in rivals):
+        return top  # it says the same words, and no other does
     if not rivals:
         return top
     if prefer:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from narrator.resolve.answer import ranking, without_quantities
+from narrator.compose.place import places_from
+from narrator.resolve.answer import ranking, readings, without_quantities
 from narrator.resolve.likeness import Scored
-from narrator.resolve.words import name_key, understand
+from narrator.resolve.words import name_key, spellings, understand
 from narrator.source import index as store
 from narrator.source.index import Index
+
+# What a way of reading is worth that leaves out a place with the name of a part in it ("chimney", "steps").
+CUT = 0.9
 
 
 def search(text: str, index: Index) -> tuple[Scored, ...]:
@@ -14,13 +18,28 @@ def search(text: str, index: Index) -> tuple[Scored, ...]:
     phrase = without_quantities(text) or text
     code = phrase.lower().strip()
     exact = code if "." in code and store.entry(index, code) is not None else store.exact(index, name_key(phrase))
-    vocabulary = store.vocabulary(index)
-    ranked = ranking(understand(phrase, vocabulary), index, lambda _: True)
-    shown = vocabulary.thresholds["shown"]
-    found = [item for item in ranked if item.score >= shown and item.code != exact]
+    best = _near(phrase, index)
+    shown = store.vocabulary(index).thresholds["shown"]
+    found = [item for item in best.values() if item.score >= shown and item.code != exact]
     found.sort(key=lambda item: (not item.passes, -item.score, item.code))
     if exact is None:
         return tuple(found)
     title = store.known_of(index, [exact])[exact].title
-    own = next((item for item in ranked if item.code == exact), Scored(exact, title, 1.0, True, name_key(phrase)))
+    own = best.get(exact, Scored(exact, title, 1.0, True, name_key(phrase)))
     return (own._replace(score=1.0, passes=True), *found)
+
+
+def _near(phrase: str, index: Index) -> dict[str, Scored]:
+    """The best of each entry over the ways the phrase can be read and its doubtful words be written."""
+    vocabulary = store.vocabulary(index)
+    places = places_from(store.document(index, "places"))
+    best: dict[str, Scored] = {}
+    for way in spellings(phrase, vocabulary) or (phrase,):
+        for text, place in readings(way, places):
+            cut = CUT if place and understand(place, vocabulary).parts else 1.0
+            for item in ranking(understand(text, vocabulary), index, lambda _: True):
+                now = item._replace(score=round(item.score * cut, 4))
+                old = best.get(now.code)
+                if old is None or (now.passes, now.score) > (old.passes, old.score):
+                    best[now.code] = now
+    return best

@@ -18,7 +18,11 @@ _FOLD = str.maketrans({"’": "'", "‘": "'", "′": "'", "–": "-", "—": "-
 _JOINS = frozenset(
     "at in on of to for with from by near around under above below behind between over inside outside along beside".split()
 )
-_VERBAL = frozenset({"doesnt", "doesn't", "dont", "don't", "didnt", "didn't", "wont", "won't", "cant", "can't", "cannot", "not", "never"})
+_ARTICLES = frozenset({"a", "an", "the"})
+_VERBAL = frozenset({"doesnt", "doesn't", "dont", "don't", "didnt", "didn't", "wont", "won't", "cant", "can't", "cannot", "not", "never",
+    "isnt", "isn't", "arent", "aren't", "wasnt", "wasn't", "wouldnt", "wouldn't", "couldnt", "couldn't", "shouldnt", "shouldn't",
+    "unable to", "failed to", "fails to", "fail to", "failing to", "refuses to",
+})
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +82,7 @@ def build_phrases(words: Mapping[str, Any]) -> dict[str, list[tuple[tuple[str, .
     table: dict[str, list[tuple[tuple[str, ...], str, str]]] = {}
 
     def add(text: str, kind: str, canon: str) -> None:
-        parts = plain_words(text)
+        parts = tuple(word for word in plain_words(text) if word not in _ARTICLES)
         if parts:
             table.setdefault(parts[0], []).append((parts, kind, canon))
 
@@ -116,16 +120,46 @@ def _deletions(word: str) -> set[str]:
 
 
 def respell(word: str, vocabulary: Vocabulary) -> str | None:
-    """The known word one slip away (a letter more, less, other, or two swapped), if there is just one."""
+    """The known word one slip away (a letter more, less, other, or two swapped), if there is no doubt which."""
+    found = respellings(word, vocabulary)
+    return found[0] if len(found) == 1 else None
+
+
+def respellings(word: str, vocabulary: Vocabulary) -> tuple[str, ...]:
+    """The known words one slip away: the likeliest kind of slip only, one for each group of words."""
     if len(word) < 4 or not word.isalpha() or word in vocabulary.ordinary:
-        return None
-    found: set[str] = set()
+        return ()
+    found: dict[str, int] = {}
     for key in {word, *_deletions(word)}:
         for known in vocabulary.slips(key):
             if abs(len(known) - len(word)) <= 1 and known[0] == word[0] and one_slip(word, known):
-                found.add(known)
-    groups = {_alone(known, vocabulary) for known in found}
-    return min(found) if len(found) == 1 or (len(groups) == 1 and None not in groups) else None
+                found[known] = _slip_kind(word, known)
+    likeliest = min(found.values(), default=0)
+    groups: dict[object, str] = {}
+    for known in sorted(found):
+        if found[known] == likeliest:
+            groups.setdefault(_alone(known, vocabulary) or known, known)
+    return tuple(groups.values())
+
+
+def _slip_kind(typed: str, known: str) -> int:
+    """0: two letters swapped, or a double letter typed once or thrice; 1: a letter more or less; 2: another letter."""
+    if len(typed) == len(known):
+        return 0 if sorted(typed) == sorted(known) else 2
+    longer, shorter = (typed, known) if len(typed) > len(known) else (known, typed)
+    at = next((i for i in range(len(shorter)) if longer[i] != shorter[i]), len(shorter))
+    return 0 if at and longer[at] == longer[at - 1] else 1
+
+
+def spellings(text: str, vocabulary: Vocabulary) -> tuple[str, ...]:
+    """The text with its first word of doubtful spelling written each way; none when no word is in doubt."""
+    for word in plain_words(text):
+        if word in vocabulary.abbreviations or word in vocabulary.phrases or word in vocabulary.fillers or word in vocabulary.inner:
+            continue
+        ways = respellings(word, vocabulary)
+        if len(ways) > 1:
+            return tuple(re.sub(rf"\b{re.escape(word)}\b", way, text, count=1, flags=re.IGNORECASE) for way in ways)
+    return ()
 
 
 def _alone(word: str, vocabulary: Vocabulary) -> tuple[str, str] | None:
@@ -191,6 +225,8 @@ def _expand(words: Sequence[str], vocabulary: Vocabulary) -> list[tuple[str, str
     for word in words:
         if word in vocabulary.abbreviations:
             out.extend((full, word, True) for full in vocabulary.abbreviations[word])
+        elif word in _ARTICLES:
+            continue
         elif word in vocabulary.phrases or word in vocabulary.fillers or word.isdigit():
             out.append((word, word, True))
         elif "/" in word:
@@ -262,7 +298,8 @@ def _negate(raw: Sequence[Token], vocabulary: Vocabulary) -> tuple[list[Token], 
             tokens.append(Token("condition", "missing", token.words))
             at += 1
             continue
-        target = deeper if deeper is not None else ahead
+        turns = token.canon in _VERBAL and raw[ahead].kind == "fine" and raw[ahead].canon in vocabulary.turned
+        target = deeper if deeper is not None and not turns else ahead
         found = raw[target]
         words = token.words + found.words
         between = list(raw[at + 1 : target])

@@ -12,7 +12,7 @@ from narrator.source.entries import stored_entry
 from narrator.source.positions import Located, load
 from narrator.source.text import read_text
 
-LISTS = ("systems", "trades", "words", "places", "limits", "glossary", "descriptions", "windows", "terms", "elements")
+LISTS = ("systems", "trades", "words", "places", "limits", "glossary", "descriptions", "windows", "terms", "stories", "elements")
 LIBRARY_VERSION = "1.0"
 
 

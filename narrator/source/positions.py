@@ -47,7 +47,7 @@ class Located:
         """A fault at a key path, with the line it stands on."""
         pos = self.pos(key)
         excerpt = self.lines[pos.line - 1].rstrip()[:200] if 0 < pos.line <= len(self.lines) else ""
-        return Fault(pos, ".".join(str(part) for part in key), message, excerpt)
+        return Fault(pos, ".".join(str(part) for part in key)[:120], message, excerpt)
 
 
 def scalar(text: str) -> Any:
@@ -76,7 +76,7 @@ def load(text: str, path: str, read: Callable[[str], Any] = scalar) -> Located:
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-        excerpt = lines[line - 1].rstrip() if line <= len(lines) else ""
+        excerpt = lines[line - 1].rstrip()[:200] if line <= len(lines) else ""
         problem = (error.problem or "the text cannot be read").strip()
         message = f"This is not YAML: {problem}. Check the indent, the colon and the quotes here."
         raise NarratorError([Fault(Pos(path, line, column), "", message, excerpt)]) from None

@@ -91,7 +91,7 @@ def test_a_library_with_a_published_breakout_is_refused_with_its_place(name: str
     with pytest.raises(NarratorError) as caught:
         compile_library(root)
     (fault,) = caught.value.faults
-    assert (fault.pos.path, fault.pos.line) == (f"library/{ENTRY}", 27)
+    assert (fault.pos.path, fault.pos.line) == (f"library/{ENTRY}", 28)
     assert "typed values" in fault.message
 
 
@@ -123,12 +123,10 @@ def test_a_part_that_a_value_does_not_have_is_told(part: str) -> None:
 
 
 def test_what_is_printed_knows_its_kind_and_where_it_came_from() -> None:
-    gap = Value(
-        value("1/4 inch", "quantity", "measure:gap", 3).spans, {"usual": value("2 inches", "criterion", "siding-above-roof")}
-    )
-    made = shown("{{ place }}, it stops {{ gap }} short of {{ gap.usual }}.", {
-        "place": value("on the rear wall", "place", "line 3", 3), "gap": gap,
-    })  # fmt: skip
+    usual = value("2 inches", "criterion", "siding-above-roof")
+    gap = Value(value("1/4 inch", "quantity", "measure:gap", 3).spans, {"usual": usual})
+    values = {"place": value("on the rear wall", "place", "line 3", 3), "gap": gap}
+    made = shown("{{ place }}, it stops {{ gap }} short of {{ gap.usual }}.", values)
     assert made.text == "On the rear wall, it stops 1/4 inch short of 2 inches."
     assert [(span.text, span.kind, span.ref) for span in made.spans] == [
         ("On the rear wall", "place", "line 3"),
@@ -155,7 +153,15 @@ def test_a_place_that_was_not_typed_vanishes_with_its_comma(text: str, with_plac
     assert shown(text, {"place": Value(())}).text == without
 
 
-TYPED = ["{{ 7 * 7 }}", "{% set x = 1 %}", "{# gone #}", "<script>alert(1)</script>", "{0.__class__}", "%s %(x)s", "\ue0000\ue001"]
+TYPED = [
+    "{{ 7 * 7 }}",
+    "{% set x = 1 %}",
+    "{# gone #}",
+    "<script>alert(1)</script>",
+    "{0.__class__}",
+    "%s %(x)s",
+    "\ue0000\ue001",
+]
 
 
 @pytest.mark.parametrize("typed", TYPED)

@@ -4,8 +4,8 @@ import csv
 import io
 import json
 import re
+from functools import cache
 
-import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -17,7 +17,7 @@ from narrator.source.index import Index
 from narrator.source.store import open_library
 
 SETTINGS = settings(
-    max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow]
+    max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow]
 )
 PHRASES = st.sampled_from(
     ["no gfci", "Kitchen", "ok: soffit", "photos 3-5, 7", "gap 1/2 in", '"', "same", "a; b", "roof covering = slate", "--", "— x",
@@ -31,8 +31,8 @@ HEADS = st.sampled_from(
 )  # fmt: skip
 
 
-@pytest.fixture(scope="module")
-def index() -> Index:
+@cache
+def library() -> Index:
     return open_library()
 
 
@@ -58,12 +58,12 @@ def carried(found: Checklist) -> set[str]:
 
 @SETTINGS
 @given(head=HEADS, rows=st.lists(st.lists(TEXTS, max_size=7), max_size=6), sign=st.sampled_from(",;\t"))
-def test_no_cell_is_lost(index: Index, head: list[str], rows: list[list[str]], sign: str) -> None:
+def test_no_cell_is_lost(head: list[str], rows: list[list[str]], sign: str) -> None:
     out = io.StringIO()
     csv.writer(out, delimiter=sign).writerows([head, *rows] if head else rows)
     kind = "tsv" if sign == "\t" else "csv"
     try:
-        found = read_structured(f"sep={sign}\n{out.getvalue()}", "house", kind, grammar_of(index))
+        found = read_structured(f"sep={sign}\n{out.getvalue()}", "house", kind, grammar_of(library()))
     except NarratorError:
         return
     remarks = set()
@@ -73,7 +73,7 @@ def test_no_cell_is_lost(index: Index, head: list[str], rows: list[list[str]], s
     typed = words(" ".join(cell for row in rows for cell in row))
     assert typed - remarks <= shown(found) | carried(found) | words(" ".join(head))
     assert {word for word in typed - remarks if not word.isdigit()} <= carried(found) | words(" ".join(head))
-    draft_checklist(found, index)
+    draft_checklist(found, library())
 
 
 ITEM_TEXTS = st.one_of(TEXTS, st.lists(TEXTS, max_size=3), st.none(), st.integers(), st.booleans())
@@ -85,20 +85,20 @@ KEYS = st.sampled_from(
 
 @SETTINGS
 @given(st.lists(st.one_of(TEXTS, st.dictionaries(KEYS, ITEM_TEXTS, max_size=4)), max_size=6), st.sampled_from(["json", "yaml"]))
-def test_any_shape_is_read_or_refused(index: Index, lines: list[object], kind: str) -> None:
+def test_any_shape_is_read_or_refused(lines: list[object], kind: str) -> None:
     text = json.dumps({"format": "narrator.checklist/1", "lines": lines}, ensure_ascii=kind == "json", indent=1)
     try:
-        draft_checklist(read_structured(text, "house", kind, grammar_of(index)), index)
+        draft_checklist(read_structured(text, "house", kind, grammar_of(library())), library())
     except NarratorError as error:
         assert error.faults
 
 
 @SETTINGS
 @given(what=TEXTS, where=TEXTS, details=st.lists(TEXTS, max_size=3), kind=st.sampled_from(["what", "own", "ok", "partly"]))
-def test_no_field_is_lost(index: Index, what: str, where: str, details: list[str], kind: str) -> None:
+def test_no_field_is_lost(what: str, where: str, details: list[str], kind: str) -> None:
     item = {kind: what, "where": where, "details": details}
     text = json.dumps({"format": "narrator.checklist/1", "lines": [item]})
-    found = read_structured(text, "house", "json", grammar_of(index))
+    found = read_structured(text, "house", "json", grammar_of(library()))
     typed = words(" ".join([what, where, *details]))
     assert {word for word in typed if not word.isdigit()} <= carried(found) | shown(found)
     assert [line.number for line in found.lines] == [1] * len(found.lines)
@@ -107,17 +107,17 @@ def test_no_field_is_lost(index: Index, what: str, where: str, details: list[str
 
 @SETTINGS
 @given(st.text(max_size=200), st.sampled_from(["json", "yaml", "csv", "tsv"]))
-def test_arbitrary_text_is_read_or_refused(index: Index, text: str, kind: str) -> None:
+def test_arbitrary_text_is_read_or_refused(text: str, kind: str) -> None:
     try:
-        draft_checklist(read_structured(text, "house", kind, grammar_of(index)), index)
+        draft_checklist(read_structured(text, "house", kind, grammar_of(library())), library())
     except NarratorError as error:
         assert error.faults
 
 
 @SETTINGS
 @given(st.text(alphabet='",;\t\n\r a-|=:#[]{}\\', max_size=60), st.sampled_from(["json", "yaml", "csv", "tsv"]))
-def test_arbitrary_signs_are_read_or_refused(index: Index, text: str, kind: str) -> None:
+def test_arbitrary_signs_are_read_or_refused(text: str, kind: str) -> None:
     try:
-        draft_checklist(read_structured(text, "house", kind, grammar_of(index)), index)
+        draft_checklist(read_structured(text, "house", kind, grammar_of(library())), library())
     except NarratorError as error:
         assert error.faults

@@ -38,7 +38,7 @@ ALLOWED = (
 _UNTYPED = re.compile(r"\b(?:" + "|".join(UNTYPED) + r")\b", re.IGNORECASE)
 _ALLOWED = re.compile("|".join(re.escape(words) for words in ALLOWED), re.IGNORECASE)
 _FIGURE = re.compile(r"\S*\d\S*")
-_BRACE = re.compile(r"[{}]+")
+_BRACE = re.compile(r"[{}]+\s*\w*")
 
 
 def wording_faults(stock: Stock) -> list[Fault]:

@@ -14,7 +14,7 @@ BROKEN = {
         "With the seller's written permission, have",
         "Have",
         "30:1",
-        "say \"with the seller's written permission\"",
+        'say "with the seller\'s written permission"',
     ),
     "consent-flag": (
         NEAR_ROOF,

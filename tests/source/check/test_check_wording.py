@@ -69,7 +69,7 @@ BROKEN = {
         DECAYED,
         "{{ place }}, rot has softened the board.",
         "{{ place }}, rot has softened { count } boards.",
-        "21:39",
+        "21:37",
         "A brace stands by itself here.",
     ),
     "nested": (

@@ -1,0 +1,111 @@
+"""Findings that tend to cause each other, near each other: the ground of a story.
+
+`leads_to` makes a graph over the library. Two findings belong together when one lies within two steps of the other on it and
+their places are near: the same place, the same part (`entry window`), the same room, or, between the ground and the
+foundation, the same side of the house.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+from narrator.assess.model import Finding
+from narrator.resolve.words import plain_words
+from narrator.source import index as store
+from narrator.source.index import Index
+
+_SIDES = frozenset("front rear back left right north south east west".split())
+_SMALL = frozenset(
+    "the a an of in on at to by from and side sides house lower upper near above below under over beside behind between around along"
+    " inside outside next corner corners middle center top bottom end".split()
+)
+_BARE = frozenset("wall walls slope roof floor ceiling ground door window windows stairs".split())
+SIGNS = 2
+
+
+class Cluster(NamedTuple):
+    """Findings told as one story: their numbers in order, the topic, and the place they share as typed."""
+
+    findings: tuple[Finding, ...]
+    topic: Mapping[str, Any]
+    place: str
+
+
+class _Spot(NamedTuple):
+    """A typed place as what can be compared: its parts by name, and its sides of the house."""
+
+    typed: str
+    parts: frozenset[str]
+    sides: frozenset[str]
+
+
+def clusters(findings: Sequence[Finding], index: Index, topics: Sequence[Mapping[str, Any]]) -> tuple[Cluster, ...]:
+    """Stories among the findings seen first-hand, in printed order; each needs two findings with typed places."""
+    nodes = [
+        (finding, _spot(one.instance.place))
+        for finding in findings
+        if finding.entry is not None and finding.basis_kind == "first-hand"
+        for one in finding.seen
+        if one.instance.place
+    ]
+    reach = {finding.code: _reach(finding, index) for finding, _ in nodes}
+    group = list(range(len(nodes)))
+    shared: dict[int, str] = {}
+
+    def root(at: int) -> int:
+        while group[at] != at:
+            at = group[at]
+        return at
+
+    for i, (first, here) in enumerate(nodes):
+        for j in range(i):
+            second, there = nodes[j]
+            linked = second.code in reach[first.code] or first.code in reach[second.code]
+            place = _near(here, there, first.system, second.system) if linked and first.code != second.code else None
+            if place is not None:
+                a, b = root(i), root(j)
+                group[max(a, b)] = min(a, b)
+                shared.setdefault(min(a, b), place)
+    out: list[Cluster] = []
+    for top in sorted({root(at) for at in range(len(nodes))}):
+        members = {nodes[at][0].number: nodes[at][0] for at in range(len(nodes)) if root(at) == top}
+        told = tuple(members[number] for number in sorted(members))
+        systems = {finding.system for finding in told}
+        topic = next((one for one in topics if systems <= set(one["systems"])), None)
+        if len(told) >= SIGNS and topic is not None:
+            out.append(Cluster(told, topic, shared.get(top, nodes[top][1].typed)))
+    return tuple(out)
+
+
+def _reach(finding: Finding, index: Index) -> frozenset[str]:
+    """Codes within two steps of what this condition tends to cause."""
+    direct = finding.entry.leads_to if finding.entry else ()
+    further = {code for step in direct if (entry := store.entry(index, step)) for code in entry.leads_to}
+    return frozenset(direct) | further
+
+
+def _spot(place: str | None) -> _Spot:
+    parts: set[str] = set()
+    sides: set[str] = set()
+    for segment in (place or "").replace(";", ",").split(","):
+        words = [word for word in plain_words(segment) if word not in _SMALL]
+        sides |= {("rear" if word == "back" else word) for word in words if word in _SIDES}
+        named = " ".join(word for word in words if word not in _SIDES)
+        if named and named not in _BARE:
+            parts.add(named)
+    return _Spot(place or "", frozenset(parts), frozenset(sides))
+
+
+def _near(one: _Spot, other: _Spot, first: str, second: str) -> str | None:
+    """The place two spots share, as typed, or None when they are apart."""
+    if one.typed.lower() == other.typed.lower():
+        return one.typed
+    if one.sides and other.sides and not one.sides & other.sides:
+        return None
+    common = one.parts & other.parts
+    if common:
+        return min((one.typed, other.typed), key=lambda text: (len(text), text))
+    if {first, second} <= {"site", "structure", "roof"} and first != second and one.sides & other.sides:
+        return min((one.typed, other.typed), key=lambda text: (len(text), text))
+    return None
