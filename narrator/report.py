@@ -342,7 +342,7 @@ class ChartSpread(TypedDict):
 
 
 class ChartRow(TypedDict):
-    """One place. `control`: believed dry, for comparison. `spread`, for steps: the largest difference and its figure."""
+    """One place. `control`: believed dry, for comparison. `spread`: the largest difference between steps."""
 
     label: str
     control: bool

@@ -7,19 +7,17 @@ believed dry. What someone else told us never stands beside what we measured.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
-from itertools import groupby
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from narrator.compose.english import capital_first, join_list
-from narrator.measure.show import show_value
-from narrator.measure.units import UNITS, convert
+from narrator.compose.chart_text import REASONS, difference, flights, survey
+from narrator.compose.english import capital_first
+from narrator.measure.units import UNITS
 
 if TYPE_CHECKING:
-    from narrator.report import Chart, ChartMark, ChartPoint, ChartRow, ChartSpread, Finding, Result
+    from narrator.report import Chart, ChartMark, ChartPoint, ChartRow, Finding, Result
 
 FEWEST = 2
-"""Points. A series of fewer makes no picture."""
+"""Points. A place with fewer stands in no picture."""
 
 _MOISTURE = frozenset({"readings", "reading", "moisture"})
 _CONTROL = " control"
@@ -27,13 +25,6 @@ _RISER = "stair-riser"
 _BANDS = {
     "wood-moisture-decay-stop": "a reason to look for water",
     "wood-moisture-decay-active": "wood this wet usually holds free water",
-}
-_REASONS = {
-    "OL": "past the top of the scale",
-    "no-hold": "no hold (the pins met nothing firm)",
-    "void": "void (no reading)",
-    "blocked": "blocked (no reading)",
-    "too short": "no reading (the pins were too short)",
 }
 
 
@@ -54,15 +45,16 @@ def charts_of(findings: Sequence[Finding], results: Sequence[Result]) -> list[Ch
     """The pictures of a report: those of findings in printed order, then those of results alone."""
     found: dict[tuple[str, str, str, str], list[_Series]] = {}
     for finding in findings:
-        told = finding["id"].partition("~")[2]
-        code = finding["code"] + (f"~{told}" if told in ("told", "inferred") else "")
+        apart = next((f"~{basis}" for basis in ("told", "inferred") if finding["id"].endswith(f"~{basis}")), "")
+        code = finding["code"] + apart
         for one in finding["instances"]:
             for series in _series(one["measures"], code, finding["id"], one["place"], one["lines"]):
                 found.setdefault(series.key, []).append(series)
     for result in results:
         for series in _series(result["measures"], result["code"] or "", None, result["place"], result["lines"]):
             found.setdefault(series.key, []).append(series)
-    charts = [_chart(key, group) for key, group in found.items() if any(map(_shows, group))]
+    full = {key: _full(group) for key, group in found.items()}
+    charts = [_chart(key, group) for key, group in full.items() if any(map(_shows, group))]
     return [chart for chart in charts if chart["finding"]] + [chart for chart in charts if not chart["finding"]]
 
 
@@ -71,13 +63,15 @@ def _series(
 ) -> Iterator[_Series]:
     """The series of one place that make a picture."""
     for measure in measures:
-        if len(measure["points"]) < FEWEST:
+        if not measure["points"]:
             continue
         name, unit = measure["name"], measure["unit"]
-        spread = next((item for item in measures if item.get("from") == name and item["name"] == f"{name} variation"), None)
+        spread = next(
+            (item for item in measures if item.get("from") == name and item["name"] == f"{name} variation"), None
+        )
         if unit == "percent" and name.removesuffix(_CONTROL) in _MOISTURE:
             kind, spread = "moisture", None
-        elif spread is not None and spread["criterion"] and spread["criterion"]["id"].startswith(_RISER):
+        elif spread is not None and _is_rise(measure["points"], spread):
             kind = "risers"
         else:
             continue
@@ -94,6 +88,21 @@ def _series(
         )
 
 
+def _is_rise(points: Sequence[Mapping[str, Any]], spread: Mapping[str, Any]) -> bool:
+    """Whether points are risers, all in one unit: figures in two would make bars that lie."""
+    values = [point["value"] for point in points if point["value"] is not None]
+    alike = len(values) >= FEWEST and abs(max(values) - min(values) - spread["value"]) < 1e-4
+    return alike and bool(spread["criterion"]) and spread["criterion"]["id"].startswith(_RISER)
+
+
+def _full(group: Sequence[_Series]) -> list[_Series]:
+    """The series of those places that have enough points between them."""
+    counts: dict[tuple[str, bool], int] = {}
+    for one in group:
+        counts[one.label, one.control] = counts.get((one.label, one.control), 0) + len(one.points)
+    return [one for one in group if counts[one.label, one.control] >= FEWEST]
+
+
 def _shows(series: _Series) -> bool:
     """Whether there is a figure to show, beside what is only for comparison: points without any need no picture."""
     return not series.control and any(one["value"] is not None or one["reason"] == "OL" for one in series.points)
@@ -101,7 +110,7 @@ def _shows(series: _Series) -> bool:
 
 def _point(point: Mapping[str, Any]) -> ChartPoint:
     value, reason = point["value"], point["reason"]
-    said = point.get("text") or (f"{value:g} %" if value is not None else _REASONS.get(reason, reason or "no reading"))
+    said = point.get("text") or (f"{value:g} %" if value is not None else REASONS.get(reason, reason or "no reading"))
     return {"name": point["name"], "value": value, "reason": reason, "text": said}
 
 
@@ -126,21 +135,15 @@ def _chart(key: tuple[str, str, str, str], group: Sequence[_Series]) -> Chart:
         row: ChartRow = {"label": one.label, "control": one.control, "points": [], "spread": None}
         rows.setdefault(at, row)["points"].extend(one.points)
         if one.spread is not None:
-            rows[at]["spread"] = _difference(one.points, one.spread["text"])
+            rows[at]["spread"] = difference(one.points, one.spread["text"])
     marks = {mark["value"]: mark for one in group if not one.control for mark in one.marks}
     whose = next((one.finding for one in group if one.finding and not one.control), None)
     units = UNITS[unit].many if unit in UNITS and kind == "risers" else unit
     title = f"Moisture readings, in {unit}" if kind == "moisture" else f"Height of each step, in {units}"
     title += ", as told to us" if code.endswith("~told") else ""
-    said = [title] if kind == "moisture" else [f"{title}, in the order noted"]
-    for row in rows.values():
-        said += [_moisture(row)] if kind == "moisture" else [_steps(row), row["spread"]["text"] if row["spread"] else ""]
-    said += [mark["text"] for _, mark in sorted(marks.items())]
-    usual = {_usual(one.spread["criterion"], unit) for one in group if one.spread is not None}
-    said += [f"Stair builders keep the steps of a flight within {figure} of one another" for figure in sorted(usual)]
-    return {
+    made: Chart = {
         "id": "-".join(("chart", code, name, unit)),
-        "text": " ".join(f"{text}." for text in said if text),
+        "text": "",
         "lines": sorted({number for one in group for number in one.lines}),
         "kind": kind,
         "finding": whose,
@@ -149,46 +152,7 @@ def _chart(key: tuple[str, str, str, str], group: Sequence[_Series]) -> Chart:
         "rows": list(rows.values()),
         "marks": [mark for _, mark in sorted(marks.items())],
     }
-
-
-def _moisture(row: ChartRow) -> str:
-    """`Front: B1 18 %, B2 21 %, B3 and B4 no hold (the pins met nothing firm)`."""
-    said = []
-    for reason, points in groupby(row["points"], key=lambda point: point["reason"] if point["name"] else None):
-        alike = list(points)
-        if reason:
-            said.append(f"{join_list([point['name'] or '' for point in alike])} {alike[0]['text']}")
-        else:
-            said += [f"{point['name'] or ''} {point['text']}".strip() for point in alike]
-    label = row["label"] or ("A part" if row["control"] else "Readings")
-    return f"{label}{', believed dry, for comparison' if row['control'] else ''}: {', '.join(said)}"
-
-
-def step_names(points: Sequence[ChartPoint]) -> list[str]:
-    """The steps as typed, or counted from one."""
-    return [point["name"] or str(at) for at, point in enumerate(points, 1)]
-
-
-def _steps(row: ChartRow) -> str:
-    """`Main stairs: step 1, 7 1/4 inches; step 2, 8 inches`, each with its unit."""
-    names = step_names(row["points"])
-    said = [f"step {name}, {point['text']}" for name, point in zip(names, row["points"], strict=True)]
-    return f"{row['label'] or 'Steps'}: {'; '.join(said)}"
-
-
-def _difference(points: Sequence[ChartPoint], figure: str) -> ChartSpread:
-    """`The largest difference is 3/4 inch, between step 4 (8 inches) and step 1 (7 1/4 inches)`."""
-    typed = [(point["value"], name, point["text"]) for name, point in zip(step_names(points), points, strict=True)]
-    known = [(value, name, text) for value, name, text in typed if value is not None]
-    low, high = min(known, key=lambda one: one[0]), max(known, key=lambda one: one[0])
-    if low[0] == high[0]:
-        return {"figure": "", "text": "Every step measured has the same height"}
-    text = f"The largest difference is {figure}, between step {high[1]} ({high[2]}) and step {low[1]} ({low[2]})"
-    return {"figure": figure, "text": text}
-
-
-def _usual(criterion: Mapping[str, Any], unit: str) -> str:
-    """The published figure, metric where metric was typed."""
-    value = Fraction(criterion["value"]).limit_denominator(64)
-    metric = unit in ("millimeter", "centimeter", "meter")
-    return show_value(convert(value, criterion["unit"], unit), unit) if metric else show_value(value, criterion["unit"])
+    held = [one.spread["criterion"] for one in group if one.spread is not None]
+    said = survey(made) if kind == "moisture" else flights(made, held)
+    made["text"] = " ".join(f"{text}." for text in [title, *said] if text)
+    return made

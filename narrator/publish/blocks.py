@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from narrator.report import Chart
 
 
 class Ref(NamedTuple):
@@ -72,7 +75,14 @@ class Table(NamedTuple):
     empty: int = 0
 
 
-Block = Heading | Para | Items | Condition | Table
+class Figure(NamedTuple):
+    """A picture, and all that it shows in words."""
+
+    chart: Chart
+    text: str
+
+
+Block = Heading | Para | Items | Condition | Table | Figure
 
 
 class Part(NamedTuple):

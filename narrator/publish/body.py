@@ -6,12 +6,12 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from narrator.publish.blocks import Block, Condition, Heading, Meta, Para, Part, Ref
+from narrator.publish.blocks import Block, Condition, Figure, Heading, Meta, Para, Part, Ref
 from narrator.publish.labels import Labels
 from narrator.publish.text import counted, inline, listing, paragraphs, quoted, run, shown
 
 if TYPE_CHECKING:
-    from narrator.report import Connection, Finding, LimitRef, Result, Section
+    from narrator.report import Chart, Connection, Finding, LimitRef, Result, Section
 
 ONE_PARAGRAPH = 60
 """Words. A finding up to this long is one paragraph; a longer one starts what to do on a new line."""
@@ -21,21 +21,46 @@ NOT_SEEN = "What we could not see here"
 
 
 def section(
-    part: Section, connections: Sequence[Connection], refs: dict[str, Ref], told: set[int], labels: Labels
+    part: Section,
+    connections: Sequence[Connection],
+    refs: dict[str, Ref],
+    told: set[int],
+    labels: Labels,
+    charts: list[Chart],
 ) -> Part:
-    """One system. `told` holds the stories printed so far, and takes those that this one prints."""
+    """One system. `told` takes the stories that this one prints, and `charts` gives up the pictures."""
     blocks = list(_running(_extras(each["text"], each["words"], each["photos"]) for each in part["descriptions"]))
     here = {found["id"] for found in part["findings"]}
     for at, connection in enumerate(connections):
         if at not in told and here.intersection(connection["findings"]):
             told.add(at)
             blocks += _story(connection, refs)
-    blocks += [_condition(found, labels) for found in part["findings"]]
+    for found in part["findings"]:
+        blocks.append(_condition(found, labels))
+        blocks += _pictures(charts, [chart for chart in charts if chart["finding"] == found["id"]])
     statuses = [(each["kind"], _extras(each["text"], (), each["photos"])) for each in part["statuses"]]
     went_well = _went_well(part["results"])
     blocks += _headed(LOOKED_AT, went_well + [text for kind, text in statuses if kind == "not present"])
+    alone = [chart for chart in charts if chart["finding"] is None and _is_of(chart, part["results"])]
+    blocks += _pictures(charts, alone)
     blocks += _headed(NOT_SEEN, [text for kind, text in statuses if kind != "not present"])
     return Part("system", (Heading(2, inline(part["title"])), *blocks) if blocks else (), part["system"])
+
+
+def figure(chart: Chart) -> Figure:
+    """A picture as a block."""
+    return Figure(chart, inline(chart["text"]))
+
+
+def _pictures(charts: list[Chart], here: list[Chart]) -> list[Block]:
+    """The pictures that belong here; `charts` keeps the others."""
+    charts[:] = [chart for chart in charts if chart not in here]
+    return [figure(chart) for chart in here]
+
+
+def _is_of(chart: Chart, results: Sequence[Result]) -> bool:
+    """Whether a picture of results shows one of these."""
+    return any(each["measures"] and set(each["lines"]) <= set(chart["lines"]) for each in results)
 
 
 def _went_well(results: Sequence[Result]) -> list[str]:

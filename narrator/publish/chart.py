@@ -9,7 +9,7 @@ import re
 import warnings
 from typing import TYPE_CHECKING, Any
 
-from narrator.publish.shapes import INK, PAPER, WIDTH, Box, Shape, Sheet, Sign, Stroke, Words
+from narrator.publish.shapes import BAND, HAIR, INK, PAPER, QUIET, WIDTH, Box, Shape, Sheet, Sign, Stroke, Words
 from narrator.publish.steps import steps
 from narrator.publish.strips import strips
 from narrator.publish.text import inline
@@ -50,7 +50,7 @@ def svg(chart: Chart) -> str:
 
 def inside_html(drawn: str) -> str:
     """The SVG as an HTML page holds it: its own namespace goes without saying, and its greys follow the page's."""
-    for name, colour in (("text", INK), ("paper", PAPER)):
+    for name, colour in (("text", INK), ("quiet", QUIET), ("hair", HAIR), ("band", BAND), ("paper", PAPER)):
         drawn = drawn.replace(f": {colour}", f": var(--{name}, {colour})")
     return drawn.replace(_SPACE, "", 1)
 
@@ -85,10 +85,10 @@ def _artists(shape: Shape, height: float) -> list[Any]:
     from matplotlib.patches import Rectangle
     from matplotlib.transforms import IdentityTransform
 
-    plain = {"transform": IdentityTransform()}
+    plain: dict[str, Any] = {"transform": IdentityTransform()}
     y = height - shape.y
     if isinstance(shape, Box):
-        edge = {"edgecolor": shape.edge, "linewidth": 0.75} if shape.edge else {"edgecolor": "none"}
+        edge: dict[str, Any] = {"edgecolor": shape.edge, "linewidth": 0.75} if shape.edge else {"edgecolor": "none"}
         corner = (shape.x, y - shape.height)
         return [Rectangle(corner, shape.width, shape.height, facecolor=shape.fill, **edge, **plain)]
     if isinstance(shape, Stroke):

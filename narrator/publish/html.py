@@ -11,7 +11,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
 from narrator.publish import meta
-from narrator.publish.blocks import Block, Condition, Heading, Ref
+from narrator.publish.blocks import Block, Condition, Figure, Heading, Ref
 from narrator.publish.labels import Labels
 from narrator.publish.order import DRAFT, DRAFT_END, is_draft, title, walk
 from narrator.publish.said import pointer
@@ -62,7 +62,7 @@ def _template() -> Template:
         keep_trailing_newline=True,
     )
     environment.filters |= {"kind": _kind, "grouped": _grouped, "anchor": anchor, "linked": linked}
-    environment.filters["pointer"] = pointer
+    environment.filters |= {"pointer": pointer, "drawn": _drawn}
     return environment.get_template("report.html.j2")
 
 
@@ -92,15 +92,26 @@ def _each(text: str, found: dict[int, Ref]) -> list[Piece]:
     return [Piece(span, f"#{anchor(ref.anchor)}" if ref else "") for span, ref in zip(spans, refs, strict=True)]
 
 
+def _drawn(block: Figure) -> Markup:
+    """The picture; nothing where the library that draws it is not installed, and its words then stand alone."""
+    from narrator.publish.chart import inside_html, svg  # only for a report that has one
+
+    try:
+        return Markup(inside_html(svg(block.chart)))
+    except ImportError:
+        return Markup()
+
+
 def _kind(block: Block) -> str:
     return type(block).__name__
 
 
 def _grouped(blocks: tuple[Block, ...]) -> list[list[Block]]:
-    """Each finding alone; other blocks with the heading that they follow, which may stand in the margin."""
+    """Each finding with its pictures; other blocks with the heading that they follow, which may stand in the margin."""
     groups: list[list[Block]] = []
     for block in blocks:
-        if not groups or isinstance(block, Heading | Condition) or isinstance(groups[-1][0], Condition):
+        after = bool(groups) and isinstance(groups[-1][0], Condition) and not isinstance(block, Figure)
+        if not groups or isinstance(block, Heading | Condition) or after:
             groups.append([])
         groups[-1].append(block)
     return groups

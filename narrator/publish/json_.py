@@ -25,6 +25,11 @@ _SHAPES: Mapping[str, Any] = {
     "instances": contract.Instance,
     "measures": contract.MeasureValue,
     "points": contract.PointValue,
+    "charts": contract.Chart,
+    "Chart.rows": contract.ChartRow,
+    "Chart.marks": contract.ChartMark,
+    "ChartRow.points": contract.ChartPoint,
+    "ChartRow.spread": contract.ChartSpread,
     "criterion": contract.CriterionRef,
     "acts": contract.ActValue,
     "trace": contract.TraceSpan,
@@ -42,7 +47,8 @@ _SHAPES: Mapping[str, Any] = {
     "nearest": contract.Nearest,
     "review_notes": contract.ReviewNote,
 }
-"""The shape of what a key holds: a value of it, or a list of them. A list of anything else stays as it is."""
+"""The shape of what a key holds: a value of it, or a list of them. A list of anything else stays as it is.
+Where a key means another thing inside one shape, that shape's name stands before it."""
 
 _LONE = re.compile("[\ud800-\udfff]")
 
@@ -60,4 +66,8 @@ def _ordered(value: object, shape: Any) -> object:
         return value
     known = list(shape.__annotations__) if shape else []
     keys = [key for key in known if key in value] + [key for key in value if key not in known]
-    return {key: _ordered(value[key], _SHAPES.get(key) if shape else None) for key in keys}
+    return {key: _ordered(value[key], _shape_of(shape, key)) for key in keys}
+
+
+def _shape_of(shape: Any, key: str) -> Any:
+    return (_SHAPES.get(f"{shape.__name__}.{key}") or _SHAPES.get(key)) if shape else None

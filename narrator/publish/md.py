@@ -6,11 +6,11 @@ import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from narrator.publish.blocks import Block, Condition, Heading, Items, Para, Row, Table
+from narrator.publish.blocks import Block, Condition, Figure, Heading, Items, Para, Row, Table
 from narrator.publish.labels import Labels
 from narrator.publish.meta import line
 from narrator.publish.order import DRAFT_END, is_draft, walk
-from narrator.publish.said import numbered, pointer
+from narrator.publish.said import charted, numbered, pointer
 from narrator.publish.text import DOT
 
 if TYPE_CHECKING:
@@ -53,6 +53,8 @@ def _laid_out(block: Block) -> Iterator[str]:
         yield f"### {block.ref.number}{DOT}{escape(block.title)}"
         yield f"*{escape(line(block.meta))}*"
         yield from map(escape, block.paragraphs)
+    elif isinstance(block, Figure):
+        yield escape(charted(block))
     else:
         yield _table(block)
 

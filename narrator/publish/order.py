@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from narrator.publish.after import after
 from narrator.publish.blocks import Block, Heading, Items, Para, Part, Ref, Row
-from narrator.publish.body import section
+from narrator.publish.body import figure, section
 from narrator.publish.labels import NO_TRADE, Labels
 from narrator.publish.text import day, inline, listing, paragraphs, run
 
@@ -55,8 +55,10 @@ def _parts(report: Report, labels: Labels) -> Iterator[Part]:
     yield Part("opening", tuple(block for part in report["opening"] for block in _opening(part, refs, by_number)))
     yield Part("day", tuple(_day(report)))
     told: set[int] = set()
+    charts = list(report["charts"])
     for each in report["sections"]:
-        yield section(each, report["connections"], refs, told, labels)
+        yield section(each, report["connections"], refs, told, labels, charts)
+    yield Part("charts", (Heading(2, "Charts"), *map(figure, charts)) if charts else ())
     yield from after(report)
 
 

@@ -10,6 +10,7 @@ from typing import TypedDict
 
 from narrator.publish.meta import MetaRead, read_line, read_photos
 from narrator.publish.order import DRAFT_END
+from narrator.publish.said import CHART
 from narrator.publish.text import DOT, NARROW, NBSP
 
 
@@ -37,6 +38,12 @@ def _finding(number: int, title: str, meta: MetaRead, paragraphs: list[str]) -> 
     return {"number": number, "title": title, **meta, "paragraphs": paragraphs}
 
 
+def _prose(paragraphs: list[str], text: str) -> list[str]:
+    """The paragraphs of a finding, without those that stand for a picture."""
+    mark = CHART + (DOT if DOT in text else " · ")
+    return [each for each in paragraphs if not each.startswith(mark)]
+
+
 # Markdown
 
 _HEADING = re.compile(rf"###[ \t]+([0-9]{{1,9}})[ {NBSP}]*·[ \t{NBSP}]*(.*?)[ \t]*$")
@@ -55,7 +62,8 @@ def _md(text: str) -> Iterator[FindingRead]:
         lines = block.strip("\n").split("\n")
         ends = lines[0].startswith("#") or re.fullmatch(r"-{3,}|\*{3,}", lines[0].strip())
         if ends and found:
-            yield _finding(*found, read_line(_upright(said[0]) if said else ""), [plain(each) for each in said[1:]])
+            prose = _prose([plain(each) for each in said[1:]], text)
+            yield _finding(*found, read_line(_upright(said[0]) if said else ""), prose)
         if ends:
             match = _HEADING.match(lines[0])
             found, said = ((int(match[1]), plain(match[2])), []) if match else (None, [])
@@ -80,7 +88,7 @@ def _txt(text: str) -> Iterator[FindingRead]:
         first, *rest = group.split("\n")
         match = _TITLE.fullmatch(first)
         if match and rest and (not marked or DOT in first):
-            prose = [line for line in rest[1:] if line and line != DRAFT_END]
+            prose = _prose([line for line in rest[1:] if line and line != DRAFT_END], text)
             yield _finding(int(match[1]), match[2], read_line(rest[0]), prose)
 
 

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import re
 
-from narrator.publish.blocks import Para, Row
-from narrator.publish.text import listing, numbers
+from narrator.publish.blocks import Figure, Para, Row
+from narrator.publish.text import DOT, listing, numbers
+
+CHART = "Chart"
+"""What a paragraph begins with that stands for a picture."""
 
 _SAID = re.compile(r"(?i)\bnumbers?\s\d")
 
@@ -16,6 +19,11 @@ def pointer(block: Para) -> str:
         return ""
     every = listing(numbers(ref.number for ref in block.refs).split(", "))
     return f" See number{'s' if len(block.refs) > 1 else ''} {every}."
+
+
+def charted(block: Figure) -> str:
+    """`Chart · Moisture readings, in percent.`: a picture in words, where none can be shown."""
+    return f"{CHART}{DOT}{block.text}"
 
 
 def numbered(row: Row) -> str:

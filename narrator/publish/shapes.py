@@ -1,4 +1,4 @@
-"""What a picture is drawn from: a few plain shapes on a sheet, `y` counted from the top, before a library draws them."""
+"""What a picture is drawn from: a few plain shapes on a sheet, `y` counted from the top."""
 
 from __future__ import annotations
 

@@ -43,13 +43,11 @@ def steps(chart: Chart) -> Sheet:
     shapes: list[Shape] = [Words(0, TITLE, inline(chart["title"]), TITLE, "left", italic=True)]
     y = TITLE + 6
     for row in chart["rows"]:
-        spread = row["spread"]
-        head = [inline(row["label"]), *folded(inline(spread["text"]) if spread else "", WIDTH, most=3)]
-        for at, text in enumerate(filter(None, head)):
+        for text in folded(inline(row["label"]), WIDTH) if inline(row["label"]) else []:
             y += 17
-            shapes.append(Words(0, y, text, align="left", bold=bool(head[0]) and not at))
+            shapes.append(Words(0, y, text, align="left", bold=True))
         for start in range(0, len(row["points"]), MOST_COLUMNS):
-            y += 14
+            y += 18
             shapes += _flight(row, start, y, pitch, top, ticks)
             y += TALL + 54
         y += 8
@@ -61,6 +59,7 @@ def _flight(row: ChartRow, start: int, y: float, pitch: float, top: float, ticks
     points = row["points"][start : start + MOST_COLUMNS]
     known = [point["value"] for point in row["points"] if point["value"] is not None]
     ends = sorted({min(known), max(known)}) if row["spread"] and row["spread"]["figure"] else []
+    odd = [end for end in ends if 2 * known.count(end) <= len(known)]  # what most steps have is no odd step
     foot, right = y + TALL, LEFT + len(points) * pitch
     for tick in ticks:
         at = foot - tick / top * TALL
@@ -74,19 +73,21 @@ def _flight(row: ChartRow, start: int, y: float, pitch: float, top: float, ticks
             yield Sign(x, foot - 9, "cross")
         else:
             high = value / top * TALL
-            yield Box(x - THICK * pitch / 2, foot - high, THICK * pitch, high, QUIET if value in ends else BAND, QUIET)
+            fill = QUIET if value in odd else BAND
+            yield Box(x - THICK * pitch / 2, foot - high, THICK * pitch, high, fill, QUIET)
         for line, part in enumerate(folded(text, pitch, SMALL, 2) if tight else [text]):
-            yield Words(x, foot + 15 + 10 * line, part, SMALL if tight else PLAIN, bold=value in ends)
+            yield Words(x, foot + 15 + 10 * line, part, SMALL if tight else PLAIN, bold=value in odd)
         name = inline(point["name"] or "") or str(start + at + 1)
-        yield Words(x, foot + 39, folded(name, pitch, most=1)[0], colour=QUIET)
+        yield Words(x, foot + (39 if tight else 30), folded(name, pitch, most=1)[0], colour=QUIET)
     yield Stroke(LEFT, foot, right, foot, INK)
-    yield Words(LEFT, foot + 52, "steps, in the order noted", SMALL, "left", QUIET, italic=True)
+    yield Words(LEFT, foot + (52 if tight else 43), "steps, in the order noted", SMALL, "left", QUIET, italic=True)
     if ends and row["spread"]:
         low, high = (foot - end / top * TALL for end in ends)
         for at in (low, high):
             yield Stroke(LEFT, at, right + 9, at, INK, 0.9, dashed=True)
         yield Stroke(right + 9, low, right + 9, high, INK, 1.6)
-        yield Words(right + 14, (low + high) / 2 + 4, inline(row["spread"]["figure"]), align="left", bold=True)
+        for line, text in enumerate(("largest", "difference", inline(row["spread"]["figure"]))):
+            yield Words(right + 15, (low + high) / 2 - 9 + 13 * line, text, align="left", bold=line == 2)
 
 
 def _bare(text: str) -> str:

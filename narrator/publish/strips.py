@@ -33,7 +33,7 @@ MOST_COLUMNS = 11.0
 WIDEST = 52.0
 GAP = 0.7  # columns between two strips
 FEWEST_COLUMNS = 2.6  # what the name of a place needs
-TALL, LANE, FOOT = 156.0, 38.0, 16.0
+TALL, LANE, FOOT = 156.0, 41.0, 16.0
 
 _SIGNS = {"no-hold": "cross", "void": "diamond", "blocked": "square", "too short": "down"}
 _SAID = {
@@ -68,7 +68,7 @@ def strips(chart: Chart) -> Sheet:
         shapes += [Box(LEFT, y - 10, 20, 12, BAND), Stroke(LEFT, y + 2, LEFT + 20, y + 2, INK, 1.1)]
         shapes.append(Words(LEFT + 27, y, inline(mark["text"]), align="left"))
     for line in lines:
-        y += 30
+        y += 32
         shapes += _line(chart, line, y, pitch, top, ticks)
         y += TALL + (LANE if _lacks(line) else 0) + FOOT + 15 * max(len(_label(strip, pitch)) for strip in line) + 8
     return Sheet(y, tuple(shapes))
@@ -148,9 +148,11 @@ def _point(
         at = foot - value / top * TALL
         yield Stroke(x, foot, x, at, QUIET, 0.75)
         yield Sign(x, at, "ring" if control else "dot")
-        # No edge of a band runs through the figure.
-        base = next((edge - 3 for edge in edges if at - 19 < edge < at - 4), at - 8)
-        yield Words(x, base, _figure(value, point["text"]), bold=not control)
+        # No edge of a band runs through the figure: close below one, it stands beside its dot.
+        beside = any(4 < at - edge <= 15.5 for edge in edges)
+        base = next((edge + 10 for edge in edges if 15.5 < at - edge < 18), at - 8)
+        spot = (x + 7, at + 4.5) if beside else (x, base)
+        yield Words(*spot, _figure(value, point["text"]), align="left" if beside else "center", bold=not control)
         return
     said = _SAID.get(reason or "", ("none",))
     if reason == "OL":
@@ -159,7 +161,7 @@ def _point(
     else:
         yield Sign(x, foot + 13, _SIGNS.get(reason or "", "cross"))
     for line, text in enumerate(said):
-        yield Words(x, (y - 17 if reason == "OL" else foot + 28) + 9 * line, text, SMALL)
+        yield Words(x, (y - 18 if reason == "OL" else foot + 28) + 10 * line, text, SMALL)
 
 
 def _figure(value: float, text: str) -> str:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from narrator.publish.blocks import Block, Condition, Heading, Items, Para, Row, Table
+from narrator.publish.blocks import Block, Condition, Figure, Heading, Items, Para, Row, Table
 from narrator.publish.labels import Labels
 from narrator.publish.meta import line
 from narrator.publish.order import DRAFT, DRAFT_END, is_draft, walk
-from narrator.publish.said import numbered, pointer
+from narrator.publish.said import charted, numbered, pointer
 from narrator.publish.text import DOT
 
 if TYPE_CHECKING:
@@ -34,6 +34,8 @@ def _laid_out(block: Block) -> Iterator[str]:
     elif isinstance(block, Condition):
         yield f"\n{block.ref.number}{DOT}{block.title}\n{line(block.meta)}"
         yield from block.paragraphs
+    elif isinstance(block, Figure):
+        yield charted(block)
     else:
         yield _table(block)
 

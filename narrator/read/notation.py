@@ -51,7 +51,7 @@ RESERVED = re.compile(r"(" + "|".join(word.replace(" ", r"\s+") for word in _WOR
 PHOTOS = re.compile(r"(?:photos?|pics?|pictures?)(?:\s*\.?\s*(#?\d[^:]{0,400}))?\s*:", re.IGNORECASE)
 _NUMBERS = re.compile(r"(?:[\d\s,;&+#–-]|and|to|thru)*", re.IGNORECASE)
 REASON = re.compile(r"\s[-–]\s")
-MOST_CHARACTERS = 20_000  # of a line that is not a note or a header
+MOST_CHARACTERS = 10_000  # of a line that is not a note
 _MOST_HEADINGS = 8  # on one line: `Garage: Kitchen: ...`
 
 
@@ -87,15 +87,16 @@ def read_line(
 ) -> tuple[list[Line], bool, Context]:
     """One line by the rules; returns its parts, whether a remark was left out, and the context for the next line."""
     match = RESERVED.match(line.text)
-    if match:
-        rest = piece(line.text[match.end() :], line.start + match.end())
-        key = " ".join(match.group(1).lower().split())
-        if key == "note":
-            return [line_of(number, "note", line, context, value=rest.text)], False, context
-        return _after_colon(number, line, rest, partial(_reserved, number, key, context))
+    key = " ".join(match.group(1).lower().split()) if match else ""
+    after = match.end() if match else 0
+    rest = piece(line.text[after:], line.start + after)
+    if key == "note":
+        return [line_of(number, "note", line, context, value=rest.text)], False, context
     if len(line.text) > MOST_CHARACTERS:
         reason = f"The line has {len(line.text)} characters; the most is {MOST_CHARACTERS}. Split it."
         return [line_of(number, "unresolved", line, context, reason=reason)], False, context
+    if key:
+        return _after_colon(number, line, rest, partial(_reserved, number, key, context))
     colon = line.text.find(":")
     photos = PHOTOS.match(line.text)
     if photos and _NUMBERS.fullmatch(photos.group(1) or ""):
@@ -105,10 +106,10 @@ def read_line(
     if colon > 0 and headings < _MOST_HEADINGS:
         heading = heading_of(number, Piece(trim(line.text[:colon]), line.start), grammar, context)
         if heading:
-            head, after = heading
+            head, context = heading
             rest = piece(line.text[colon + 1 :], line.start + colon + 1)
-            below, remark, after = read_typed(number, rest.text, rest.start, grammar, after, headings + 1)
-            return [head, *below], remark, after
+            below, remark, context = read_typed(number, rest.text, rest.start, grammar, context, headings + 1)
+            return [head, *below], remark, context
     public, remark = public_part(line)
     sign, at = first_sign(public)
     if sign == "|":
@@ -120,6 +121,9 @@ def read_line(
     if heading:
         return [heading[0]], remark, heading[1]
     found, context = _unbarred(number, public, grammar, context)
+    if public.text.endswith(":"):
+        # A heading that no list knows: what follows is no longer at the place above.
+        context = replace(context, system=None, place=None, heading=None, both=False)
     return found, remark, context
 
 

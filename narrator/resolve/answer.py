@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from narrator.compose.place import Places, find_known
 from narrator.compose.place import is_known as _is_known
+from narrator.measure.quantity import Found
 from narrator.measure.scan import scan
 from narrator.read.cells import trim
 from narrator.read.model import Item
@@ -41,10 +42,22 @@ class NoAnswer(NamedTuple):
     conditions: frozenset[str]
 
 
-def without_quantities(text: str) -> str:
+def figures(text: str, vocabulary: Vocabulary) -> list[Found]:
+    """The figures of a text, without a whole number that belongs to a known name ("2 prong", "3 way")."""
+    return [found for found in scan(text) if not _names(found, text, vocabulary)]
+
+
+def _names(found: Found, text: str, vocabulary: Vocabulary) -> bool:
+    if found.quantity.unit or not found.quantity.text.isdigit():
+        return False
+    words = plain_words(text[found.start :])
+    return any(words[: len(parts)] == parts for parts, _, _ in vocabulary.phrases.get(found.quantity.text, ()))
+
+
+def without_quantities(text: str, vocabulary: Vocabulary) -> str:
     """A phrase with its figures taken out."""
     out = text
-    for found in reversed(scan(text)):
+    for found in reversed(figures(text, vocabulary)):
         out = f"{out[: found.start]} {out[found.end :]}"
     return trim(re.sub(r"\s+", " ", out)).strip(" ,:=@")
 

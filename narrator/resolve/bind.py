@@ -134,7 +134,7 @@ def _value(item: Item, specs: Sequence[MeasureSpec], line: int, explained: froze
     named = [spec for spec in specs if label and label <= (_words_of(spec) | explained) and label & _words_of(spec)]
     free = [spec for spec in specs if not label or label <= explained]
     candidates = named or free
-    fits = [spec for spec in candidates if quantity_fits(quantity, spec)]
+    fits = [spec for spec in candidates if quantity_fits(quantity, spec) and _unit_sure(quantity, label, spec)]
     if quantity.of is not None:
         fits = [spec for spec in fits if spec.kind in ("count", "ratio")]
         if not fits and (not label or label <= explained):
@@ -165,6 +165,16 @@ def _value(item: Item, specs: Sequence[MeasureSpec], line: int, explained: froze
     return None, f"'{item.text}' fits no measure here; it is kept as your words."
 
 
+def _unit_sure(quantity: Quantity, label: set[str], spec: MeasureSpec) -> bool:
+    """Whether a figure without a unit may be this measure: it is named so, or a bare share (`18` on a moisture meter).
+
+    `3` beside shingles is not an age of three years, nor `12 outlets` twelve volts.
+    """
+    if quantity.unit or quantity.of is not None or spec.kind == "length" or label & _words_of(spec):
+        return True
+    return not label and spec.kind in ("moisture", "humidity", "percent")
+
+
 COUNT = MeasureSpec("count", "count", None, "count", (), True, False)
 
 
@@ -193,12 +203,16 @@ def _absurd(measure: Measure, criterion: Criterion | None) -> str:
         return f"{shown} cannot be: air is never at 0 %. It is kept as your words."
     if quantity.low < 0 and kind not in ("slope", "temperature"):
         return f"{shown} is below nothing. It is kept as your words."
+    if kind == "age" and quantity.low == quantity.high and 1700 <= quantity.high < 2200:
+        return f"{shown} looks like a year; type `made {quantity.text}`. It is kept as your words."
     if kind == "age" and quantity.high > 400:
         return f"{shown} is no age for a part of a house. It is kept as your words."
     if criterion is not None and criterion.value and kind in ("length", "area", "pressure", "temperature", "current", "slope"):
         try:
             limit = max(criterion.value)
-            value = convert(quantity.high, quantity.unit, criterion.unit)
+            # A difference of temperatures is typed like a temperature.
+            delta = criterion.unit.startswith("delta_") and quantity.unit in ("degF", "degC")
+            value = convert(quantity.high, f"delta_{quantity.unit}" if delta else quantity.unit, criterion.unit)
         except ValueError:
             return f"{shown} cannot be compared with the published figure. It is kept as your words."
         if kind == "temperature" and value > 300:

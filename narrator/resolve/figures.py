@@ -41,7 +41,8 @@ def past_figure(line: Line, values: Sequence[Item], index: Index, places: Places
     """The figure of a line of fine words that is short of, or over, its published one; None when there is none."""
     if not values:
         return None
-    tokens = understand(without_quantities(line.what), store.vocabulary(index)).tokens
+    vocabulary = store.vocabulary(index)
+    tokens = understand(without_quantities(line.what, vocabulary), vocabulary).tokens
     phrase = " ".join(word for token in tokens if token.kind != "fine" for word in token.words)
     if not plain_words(phrase):
         return None

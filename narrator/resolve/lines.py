@@ -9,10 +9,9 @@ from dataclasses import replace
 from itertools import chain
 
 from narrator.compose.place import Places
-from narrator.measure.scan import scan
 from narrator.read.cells import trim
-from narrator.read.model import Checklist, Item, Line
-from narrator.resolve.answer import Answer, NoAnswer, answer, without_quantities
+from narrator.read.model import HEADERS, Checklist, Item, Line
+from narrator.resolve.answer import Answer, NoAnswer, answer, figures, without_quantities
 from narrator.resolve.bind import bind
 from narrator.resolve.figures import Past, bound_to, past_figure
 from narrator.resolve.instances import instances_of
@@ -22,6 +21,7 @@ from narrator.source import index as store
 from narrator.source.index import Index
 
 _PHOTO_LINE = re.compile(r"(?:photo|pic|picture)s?\b\.?\s*#?\d", re.IGNORECASE)
+_HEADER_WORD = re.compile(r"(" + "|".join(re.escape(word) for word in HEADERS) + r")\b", re.IGNORECASE)
 _NOTHING = Resolved((), (), (), ())
 
 
@@ -58,8 +58,8 @@ def _finding(line: Line, index: Index, places: Places) -> Resolved:
     """A finding line: an entry's instances, a result in the inspector's own words, or a loose line."""
     if not plain_words(line.what):
         return _loose(line, "No words stand here that name a thing.")
-    in_what = _quantities(line)
-    phrase = without_quantities(line.what)
+    in_what = _quantities(line, index)
+    phrase = without_quantities(line.what, store.vocabulary(index))
     if not plain_words(phrase):
         return _loose(line, "Only a figure stands here; name what it measures.")
     got = answer(phrase, index, places, line.heading_system, [*in_what, *_values(line)], line.where)
@@ -70,9 +70,7 @@ def _finding(line: Line, index: Index, places: Places) -> Resolved:
                 return _contradicted(line, past)
             said = f"Read as a thing that went fine, in your words: '{line.what}'."
             return replace(_NOTHING, results=((line, "fine"),), notes=(Remark("result", (line.number,), said),))
-        if _PHOTO_LINE.match(line.what):
-            return _loose(line, "A caption needs a colon after the photo numbers: `photos 1-4: front`.", got.near)
-        return _loose(line, got.reason, got.near)
+        return _loose(line, _hint(line, [*in_what, *_values(line)], got), got.near)
     return _taken(line, got, in_what, index, places)
 
 
@@ -126,13 +124,13 @@ def _status(line: Line, index: Index, places: Places) -> Resolved:
     outcome = ", ".join([*told, *([line.reason] if line.reason else [])])
     vocabulary = store.vocabulary(index)
     wrong = any(
-        understand(without_quantities(text), vocabulary, outcome=True).conditions
+        understand(without_quantities(text, vocabulary), vocabulary, outcome=True).conditions
         for text in (line.what, outcome)
         if text
     )
     if line.key == "tested" and wrong:
         return _failed(line, outcome, index, places)
-    in_what = _quantities(line)
+    in_what = _quantities(line, index)
     past = past_figure(line, [*in_what, *_values(line)], index, places)
     if past is not None and line.key == "tested":
         return _taken(replace(line, what=past.phrase), past.answer, in_what, index, places, tested=True)
@@ -147,8 +145,9 @@ def _status(line: Line, index: Index, places: Places) -> Resolved:
 
 def _failed(line: Line, outcome: str, index: Index, places: Places) -> Resolved:
     """A test that failed, told as a finding: its words are explained by the entry, or else all of them are kept."""
-    phrase = trim(f"{without_quantities(line.what)} {without_quantities(outcome)}")
-    in_what = _quantities(line)
+    vocabulary = store.vocabulary(index)
+    phrase = trim(f"{without_quantities(line.what, vocabulary)} {without_quantities(outcome, vocabulary)}")
+    in_what = _quantities(line, index)
     got = answer(phrase, index, places, line.heading_system, [*in_what, *_values(line)], line.where)
     if isinstance(got, NoAnswer):
         return _loose(line, f"The outcome says that something went wrong. {got.reason}", got.near)
@@ -165,12 +164,30 @@ def _values(line: Line) -> list[Item]:
     return [item for item in line.items if item.kind in ("value", "series")]
 
 
-def _quantities(line: Line) -> tuple[Item, ...]:
-    """Figures that stand in the `what` itself, as value items without a label."""
-    return tuple(
-        Item("value", found.quantity.text, line.column + found.start, quantity=found.quantity)
-        for found in scan(line.what)
-    )
+def _quantities(line: Line, index: Index) -> tuple[Item, ...]:
+    """Figures that stand in the `what` itself, as value items. One without a unit is labelled by the words beside it."""
+    out: list[Item] = []
+    for found in figures(line.what, store.vocabulary(index)):
+        before, after = plain_words(line.what[: found.start]), plain_words(line.what[found.end :])
+        label = "" if found.quantity.unit else " ".join((*before[-2:], *after[:1]))
+        column = line.column + found.start
+        out.append(Item("value", found.quantity.text, column, label=label, quantity=found.quantity))
+    return tuple(out)
+
+
+def _hint(line: Line, values: Sequence[Item], got: NoAnswer) -> str:
+    """Why a line has no answer, in the words that help most."""
+    if _PHOTO_LINE.match(line.what):
+        return "A caption needs a colon after the photo numbers: `photos 1-4: front`."
+    word = _HEADER_WORD.match(line.what)
+    if word and not got.conditions:
+        return f"If this is a header, it needs a colon: `{word.group(1).lower()}: ...`."
+    if line.what.endswith(":"):
+        return "This looks like a heading, but no system and no known place has this name."
+    bare = next((item for item in values if item.quantity and not item.quantity.unit and not item.quantity.of), None)
+    if bare and not got.conditions:
+        return f"No word here says what is wrong, and '{bare.text}' has no unit to measure by."
+    return got.reason
 
 
 def _says_wrong(line: Line, index: Index) -> bool:

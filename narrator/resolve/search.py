@@ -15,7 +15,7 @@ CUT = 0.9
 
 def search(text: str, index: Index) -> tuple[Scored, ...]:
     """Entries for a phrase, best first; an exact code or name leads with a score of 1."""
-    phrase = without_quantities(text) or text
+    phrase = without_quantities(text, store.vocabulary(index)) or text
     code = phrase.lower().strip()
     exact = code if "." in code and store.entry(index, code) is not None else store.exact(index, name_key(phrase))
     best = _near(phrase, index)
