@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from narrator.assess.airs import air_of
 from narrator.assess.model import Judged, Seen
 from narrator.compose.english import clock, join_list, number_word
 from narrator.compose.place import Places, join_places, phrase
@@ -316,6 +317,45 @@ def basis_sentence(seen: Sequence[Seen], source_said: bool) -> Paragraph | None:
         if basis in words:
             return Paragraph((Span(words[basis], "source", line_ref(one), None, number),))
     return None
+
+
+_WET = {
+    "yes": ", colder than that, so water from the air could have wet it that day.",
+    "no": ", warmer than that, so water from the air did not wet it that day.",
+    "too close": ", too near to it to tell whether water from the air could wet it that day.",
+}
+
+
+def air_sentences(seen: Seen, moisture: bool) -> list[Paragraph]:
+    """The dew point of the typed air and what it says of a typed surface; for wood, what such air would bring it to."""
+    found = air_of(seen)
+    if found is None:
+        return []
+    number = seen.instance.line.number
+    spans = [
+        engine("Air of ", "air"),
+        Span(found.air, "quantity", "measure:air", None, number),
+        engine(" and ", "air"),
+        Span(found.humidity, "quantity", "measure:humidity", None, number),
+        engine(" humidity lets go of its water at ", "air"),
+        Span(found.dew.text, "quantity", "derived:dew point", None, number),
+        engine(".", "air"),
+    ]
+    if found.surface is not None and found.wet is not None:
+        spans += [
+            engine(" The surface was at ", "air"),
+            Span(found.surface, "quantity", "measure:surface", None, number),
+            engine(_WET[found.wet], "air"),
+        ]
+    out = [Paragraph(tuple(spans))]
+    if moisture:
+        spans = [
+            engine("Wood left for weeks in such air would come to about ", "air"),
+            Span(found.wood.text, "quantity", "derived:wood in such air", None, number),
+            engine("; that is no yardstick for one day.", "air"),
+        ]
+        out.append(Paragraph(tuple(spans)))
+    return out
 
 
 def older_sentence(seen: Sequence[Seen], danger: bool) -> Paragraph | None:

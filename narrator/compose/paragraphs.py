@@ -193,6 +193,8 @@ def _closing(seen: Sequence[Seen], printed: set[str], told: Told) -> list[Paragr
     """Facts of these instances that their wording did not print."""
     out: list[Paragraph] = []
     first = seen[0]
+    air = facts.air_sentences(first, any(item.measure.spec.kind == "moisture" for item in first.judged))
+    printed = printed | ({"air", "humidity", "surface"} if air else set())
     for judged in first.judged:
         name = judged.measure.spec.name
         if judged.measure.control:
@@ -206,6 +208,7 @@ def _closing(seen: Sequence[Seen], printed: set[str], told: Told) -> list[Paragr
         share = facts.share_sentence(judged, first)
         out.extend([share] if share is not None else [])
         out.extend(facts.reason_sentences(judged, first))
+    out.extend(air)
     if "count" not in printed:
         counted = facts.count_sentence(seen, told)
         if counted is not None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from narrator.assess.airs import air_of
 from narrator.assess.model import Derived, Judged, Seen
 from narrator.compose.facts import act_text, series_text
 from narrator.measure.show import show
@@ -40,6 +41,9 @@ def measures(seen: Seen) -> list[dict[str, Any]]:
         held = judged.measure.spec.hold == "variation" and bool(judged.measure.points)
         out.append(_measure(judged, held))
         out.extend(_derived(item, judged if held and item.name.endswith("variation") else None) for item in judged.derived)
+    air = air_of(seen)
+    if air is not None:
+        out.extend(_derived(item, None) for item in (air.dew, air.wood))
     return out
 
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from narrator.measure.scan import scan
-from narrator.read.cells import Piece, split, trim, unquote
+from narrator.read.cells import OPENERS, Piece, split, trim, unquote
 from narrator.read.model import Item, Point
 from narrator.read.series import read_series
 
@@ -18,6 +18,9 @@ _SKETCH_WORD = re.compile(r"sketch(?:es)?\s+(?:photos?|pics?|pictures?)\b\.?\s*#
 _ONE = r"#?\d{1,5}(?!\d)(?:\s*(?:[-–]|to|thru)\s*#?\d{1,5}(?!\d))?"
 _RANGES = re.compile(rf"{_ONE}(?:(?:\s*(?:&|\+|and|;|,)\s*|\s+|(?=#)){_ONE})*\Z", re.IGNORECASE)
 _RANGE = re.compile(r"(\d{1,5})(?:\s*(?:[-–]|to|thru)\s*#?(\d{1,5}))?", re.IGNORECASE)
+_AT_END = re.compile(
+    r"\s\(?(?:see\s+)?((?:photos?|pics?|pictures?|imgs?)\b\.?\s*#?\d[\d\s&+#,–-]{0,80})\)?[.\s]*\Z", re.IGNORECASE
+)
 _LEADING = re.compile(rf"({_ONE}(?:\s*(?:&|\+|and|,)\s*{_ONE})*)(?:\s*[-–:,]\s+|\s+|\Z)", re.IGNORECASE)
 _COUNT = re.compile(r"(?:[x×]\s*(\d{1,4})|(\d{1,4})\s*[x×])\Z", re.IGNORECASE)
 _BASIS = re.compile(r"(seen|measured|tested|smelled|smelt|heard|felt|inferred|read)\Z", re.IGNORECASE)
@@ -186,3 +189,22 @@ def leading_numbers(text: str) -> tuple[tuple[int, ...], str]:
     """The photo numbers that open a text, and the rest of it."""
     match = _LEADING.match(text)
     return (photo_numbers(match.group(1)), trim(text[match.end() :])) if match else ((), text)
+
+
+def off_photos(text: str) -> tuple[str, Item | None]:
+    """A cell without the photo numbers typed at its end (`no gfci, see photo 3`), and these as an item."""
+    match = _AT_END.search(text)
+    rest = trim(text[: match.start()]).rstrip(" (,.;:-–") if match else ""
+    if match is None or not rest or any(mark in text for mark in OPENERS):
+        return text, None
+    item = read_item(Piece(match.group(1), match.start(1)))
+    return (rest, item) if item.kind == "photos" else (text, None)
+
+
+def with_photos(item: Item, items: Sequence[Item]) -> tuple[Item, ...]:
+    """The items with photo numbers before them; bare numbers that follow belong to these."""
+    rest = list(items)
+    while rest and (joined := _joined(item, rest[0])) is not None:
+        item = joined
+        rest.pop(0)
+    return (item, *rest)

@@ -9,7 +9,7 @@ from narrator.compose.place import Places, is_known
 from narrator.errors import stop
 from narrator.read.above import REPEATS, Context, Grammar, below_heading, placed, remember
 from narrator.read.cells import OPENERS, Piece, split, trim
-from narrator.read.items import read_items
+from narrator.read.items import off_photos, read_items, with_photos
 from narrator.read.model import Checklist, Item, Line
 
 __all__ = [
@@ -151,6 +151,8 @@ def findings_of(
     places: Places | None = None,
 ) -> tuple[list[Line], Context]:
     """The findings of a line: one for each part of its first cell split by `;`."""
+    where, photos = off_photos(where)
+    items = with_photos(photos, items) if photos else items
     base = placed(line_of(number, "finding", line, context, items=items, barred=barred), where, context)
     if base.kind == "unresolved":
         return [base], context
@@ -167,7 +169,9 @@ def findings_of(
     parts = split(what, ";")
     out: list[Line] = []
     for part in parts:
-        made = replace(_asked(base, part.text), column=part.start + 1)
+        text, photos = off_photos(part.text)
+        made = replace(_asked(base, text), column=part.start + 1)
+        made = replace(made, items=with_photos(photos, items)) if photos else made
         if len(parts) > 1:
             # Each part shows its own words and the cells that they share.
             shared = line.text[len(what.text) :] if line.text.startswith(what.text) else f" ({line.text})"

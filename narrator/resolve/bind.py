@@ -139,6 +139,10 @@ def _value(item: Item, specs: Sequence[MeasureSpec], line: int, explained: froze
         fits = [spec for spec in fits if spec.kind in ("count", "ratio")]
         if not fits and (not label or label <= explained):
             return Measure(COUNT, quantity, (), "count", False, line), ""
+    air = _air(item, label) if not named else None
+    if air is not None:
+        unit = quantity.unit or "percent"
+        return Measure(air, replace(quantity, unit=unit), (), unit, False, line), ""
     if len(fits) > 1:
         # A single figure is no series, where the entry also has a measure for one.
         fits = [spec for spec in fits if not spec.series] or fits
@@ -156,6 +160,8 @@ def _value(item: Item, specs: Sequence[MeasureSpec], line: int, explained: froze
             return Measure(spec, replace(quantity, unit="inch"), (), "inch", False, line), (
                 f"'{item.text}' was read as inches, since only an inch tape has such fractions; type the unit if it is another."
             )
+        if 1700 <= quantity.low < 2200 and any(spec.kind == "age" for spec in candidates):
+            return None, f"'{item.text}' looks like a year; type `made {quantity.text}`. It is kept as your words."
         kinds = sorted({unit for spec in candidates for unit in default_units(spec.kind)})
         shown = ", ".join(UNITS[unit].many or unit for unit in kinds[:3] if unit in UNITS)
         return None, f"'{item.text}' has no unit (it may be {shown}); it is kept as your words. Type the unit."
@@ -173,6 +179,30 @@ def _unit_sure(quantity: Quantity, label: set[str], spec: MeasureSpec) -> bool:
     if quantity.unit or quantity.of is not None or spec.kind == "length" or label & _words_of(spec):
         return True
     return not label and spec.kind in ("moisture", "humidity", "percent")
+
+
+# Readings of the air beside any finding: what they are called, and what they are measured in. They judge nothing.
+AIR = MeasureSpec("air", "temperature", None, "air", ("room", "indoor", "inside"), True, False)
+HUMIDITY = MeasureSpec("humidity", "humidity", None, "humidity", ("rh", "relative"), True, False)
+SURFACE = MeasureSpec("surface", "temperature", None, "surface", ("glass", "infrared", "ir"), True, False)
+_AIR_LABELS = {
+    AIR: frozenset({"air", "room", "indoor", "inside", "temp", "temperature"}),
+    HUMIDITY: frozenset({"rh", "humidity", "relative", "air"}),
+    SURFACE: frozenset({"surface", "glass", "ir", "infrared", "temp", "temperature"}),
+}
+
+
+def _air(item: Item, label: set[str]) -> MeasureSpec | None:
+    """The reading of the air that an item names (`air 70F`, `RH 55%`, `surface 51F`)."""
+    quantity = item.quantity
+    if quantity is None or not label or quantity.is_range or quantity.of is not None:
+        return None
+    if label & {"rh", "humidity"} and label <= _AIR_LABELS[HUMIDITY] and compatible(quantity.unit, "humidity"):
+        return HUMIDITY
+    for spec, key in ((SURFACE, {"surface", "glass", "ir", "infrared"}), (AIR, {"air", "room", "indoor", "inside"})):
+        if label & key and label <= _AIR_LABELS[spec] and quantity.unit in ("degF", "degC"):
+            return spec
+    return None
 
 
 COUNT = MeasureSpec("count", "count", None, "count", (), True, False)
@@ -203,8 +233,6 @@ def _absurd(measure: Measure, criterion: Criterion | None) -> str:
         return f"{shown} cannot be: air is never at 0 %. It is kept as your words."
     if quantity.low < 0 and kind not in ("slope", "temperature"):
         return f"{shown} is below nothing. It is kept as your words."
-    if kind == "age" and quantity.low == quantity.high and 1700 <= quantity.high < 2200:
-        return f"{shown} looks like a year; type `made {quantity.text}`. It is kept as your words."
     if kind == "age" and quantity.high > 400:
         return f"{shown} is no age for a part of a house. It is kept as your words."
     if criterion is not None and criterion.value and kind in ("length", "area", "pressure", "temperature", "current", "slope"):

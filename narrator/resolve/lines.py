@@ -165,7 +165,7 @@ def _values(line: Line) -> list[Item]:
 
 
 def _quantities(line: Line, index: Index) -> tuple[Item, ...]:
-    """Figures that stand in the `what` itself, as value items. One without a unit is labelled by the words beside it."""
+    """Figures in the `what` itself, as value items; one without a unit is labelled by the words beside it."""
     out: list[Item] = []
     for found in figures(line.what, store.vocabulary(index)):
         before, after = plain_words(line.what[: found.start]), plain_words(line.what[found.end :])
