@@ -76,7 +76,18 @@ def draft_checklist(checklist: Checklist, index: Index) -> Report:
     trades = store.document(index, "trades")["trades"]
     names = {str(name).lower(): item["id"] for item in trades for name in (item["id"], item["label"], *item["names"])}
     year = house.visited_day.year if house.visited_day else None
-    judged = assess(resolved.instances, index, Means(year, house.uncertainty, names, systems.order, partial(_home, systems, vocabulary), "built" in house.conditions))
+    judged = assess(
+        resolved.instances,
+        index,
+        Means(
+            year,
+            house.uncertainty,
+            names,
+            systems.order,
+            partial(_home, systems, vocabulary),
+            "built" in house.conditions,
+        ),
+    )
     failed = {number for finding in judged.findings for number in finding.lines}  # a `tested` that failed is no status
     statuses = [line for line in checklist.lines if line.kind == "status" and line.number not in failed]
     against = contradictions(statuses, judged.findings, dict(systems.names), places, vocabulary)

@@ -1,0 +1,1 @@
+"""Judging: verdicts, grades, groups, stories, headers, contradictions."""

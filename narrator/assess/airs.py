@@ -60,7 +60,9 @@ def air_of(seen: Seen) -> Air | None:
 
 
 def _typed(judged: Sequence[Judged], name: str) -> Quantity | None:
-    return next((item.measure.quantity for item in judged if item.measure.spec.name == name and not item.measure.points), None)
+    return next(
+        (item.measure.quantity for item in judged if item.measure.spec.name == name and not item.measure.points), None
+    )
 
 
 def _celsius(quantity: Quantity) -> float:

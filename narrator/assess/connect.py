@@ -15,12 +15,50 @@ from narrator.resolve.words import plain_words
 from narrator.source import index as store
 from narrator.source.index import Index
 
-_SIDES = frozenset("front rear back left right north south east west".split())
+_SIDES = frozenset(["front", "rear", "back", "left", "right", "north", "south", "east", "west"])
 _SMALL = frozenset(
-    "the a an of in on at to by from and side sides house lower upper near above below under over beside behind between around along"
-    " inside outside next corner corners middle center top bottom end".split()
+    [
+        "the",
+        "a",
+        "an",
+        "of",
+        "in",
+        "on",
+        "at",
+        "to",
+        "by",
+        "from",
+        "and",
+        "side",
+        "sides",
+        "house",
+        "lower",
+        "upper",
+        "near",
+        "above",
+        "below",
+        "under",
+        "over",
+        "beside",
+        "behind",
+        "between",
+        "around",
+        "along",
+        "inside",
+        "outside",
+        "next",
+        "corner",
+        "corners",
+        "middle",
+        "center",
+        "top",
+        "bottom",
+        "end",
+    ]
 )
-_BARE = frozenset("wall walls slope roof floor ceiling ground door window windows stairs".split())
+_BARE = frozenset(
+    ["wall", "walls", "slope", "roof", "floor", "ceiling", "ground", "door", "window", "windows", "stairs"]
+)
 SIGNS = 2
 
 

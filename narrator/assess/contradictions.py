@@ -40,9 +40,13 @@ def contradictions(
             parts = understand(thing, vocabulary).parts
             system = systems.get(" ".join(thing.lower().split()))
             for finding in findings:
-                told = not whole and line.key != "partly" and (
-                    system == finding.system
-                    or (bool(parts) and _same_part(line.key, parts, titled[finding.id], wide[finding.id]))
+                told = (
+                    not whole
+                    and line.key != "partly"
+                    and (
+                        system == finding.system
+                        or (bool(parts) and _same_part(line.key, parts, titled[finding.id], wide[finding.id]))
+                    )
                 )
                 for seen in finding.seen:
                     place = seen.instance.place

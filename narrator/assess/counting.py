@@ -14,10 +14,21 @@ from typing import Any
 
 ONE_DAY = timedelta(days=1)
 # Fixed holidays by month and day; the others by month, weekday (Monday is 0) and which of them, -1 the last.
-_FIXED = {"new-year": (1, 1), "juneteenth": (6, 19), "independence": (7, 4), "veterans": (11, 11),
-          "christmas": (12, 25)}
-_FLOATING = {"king": (1, 0, 3), "presidents": (2, 0, 3), "memorial": (5, 0, -1), "labor": (9, 0, 1),
-             "columbus": (10, 0, 2), "thanksgiving": (11, 3, 4)}
+_FIXED = {
+    "new-year": (1, 1),
+    "juneteenth": (6, 19),
+    "independence": (7, 4),
+    "veterans": (11, 11),
+    "christmas": (12, 25),
+}
+_FLOATING = {
+    "king": (1, 0, 3),
+    "presidents": (2, 0, 3),
+    "memorial": (5, 0, -1),
+    "labor": (9, 0, 1),
+    "columbus": (10, 0, 2),
+    "thanksgiving": (11, 3, 4),
+}
 FEDERAL = (*_FIXED, *_FLOATING)
 _COUNTS = ("calendar", "business", "short-business")
 _ROLLS = ("none", "next-open-day")
@@ -66,15 +77,27 @@ def _rule(name: str, row: Mapping[str, Any]) -> Rule:
     listed = [typed] if isinstance(typed, str) else [str(item) for item in typed]
     days = tuple(dict.fromkeys(day for item in listed for day in (FEDERAL if item == "federal" else (item,))))
     rule = Rule(
-        id=name, label=str(row["label"]), count=str(row.get("count") or "calendar"),
-        short=int(row.get("short") or 0), ends=_text(row.get("ends")), rolls=str(row.get("rolls") or "none"),
-        roll_ends=_text(row.get("roll_ends")), first=str(row.get("first") or "next-day"),
-        last=str(row.get("last") or "same-day"), holidays=days, source=str(row.get("source", "")),
-        known_by=str(row.get("known_by", "")))
+        id=name,
+        label=str(row["label"]),
+        count=str(row.get("count") or "calendar"),
+        short=int(row.get("short") or 0),
+        ends=_text(row.get("ends")),
+        rolls=str(row.get("rolls") or "none"),
+        roll_ends=_text(row.get("roll_ends")),
+        first=str(row.get("first") or "next-day"),
+        last=str(row.get("last") or "same-day"),
+        holidays=days,
+        source=str(row.get("source", "")),
+        known_by=str(row.get("known_by", "")),
+    )
     known = (*FEDERAL, "friday-after-thanksgiving")
     for key, value, values in (
-        ("count", rule.count, _COUNTS), ("rolls", rule.rolls, _ROLLS), ("first", rule.first, _FIRSTS),
-        ("last", rule.last, ("same-day", "next-open-day")), *(("holidays", day, known) for day in days)):
+        ("count", rule.count, _COUNTS),
+        ("rolls", rule.rolls, _ROLLS),
+        ("first", rule.first, _FIRSTS),
+        ("last", rule.last, ("same-day", "next-open-day")),
+        *(("holidays", day, known) for day in days),
+    ):
         if value not in values:
             raise ValueError(f"{name}: {key} cannot be '{value}'. It is one of {', '.join(values)}.")
     return rule
@@ -124,9 +147,7 @@ def next_open(day: date, names: tuple[str, ...] = FEDERAL) -> date:
     return day
 
 
-def count_days(
-    start: date, days: int, rule: Rule, *, business: bool, rolls: bool, hour: str | None = None
-) -> Counted:
+def count_days(start: date, days: int, rule: Rule, *, business: bool, rolls: bool, hour: str | None = None) -> Counted:
     """Count the days from a start. Day one is the next day, or the same one where the rule allows it."""
     may_start = rule.first == "same-day-before-8" and is_open(start, rule.holidays)
     early = may_start and hour is not None and hour < "08:00"

@@ -12,21 +12,29 @@ _WEEKDAY = r"(?:(?P<weekday>mon|tue|wed|thu|fri|sat|sun)[a-z]{0,6}\.?,?\s+)?"
 _DAY = r"(?P<day>\d{1,2})(?:st|nd|rd|th)?"
 _MONTH = r"(?P<month>[a-z]{3,9})\.?"
 _YEAR = r",?\s+(?P<year>\d{4})"
-_SHAPES = tuple(re.compile(_WEEKDAY + shape + r"(?![\w/-])", re.IGNORECASE) for shape in (
-    r"(?P<year>\d{4})-(?P<month>\d{1,2})-(?P<day>\d{1,2})",
-    r"(?P<month>\d{1,2})/(?P<day>\d{1,2})/(?P<year>\d{4}|\d{2})",
-    _DAY + r"\s+(?:of\s+)?" + _MONTH + _YEAR,
-    _MONTH + r"\s+" + _DAY + _YEAR,
-))
-_NO_YEAR = tuple(re.compile(_WEEKDAY + shape + r"(?![\w/])", re.IGNORECASE) for shape in (
-    r"(?P<month>\d{1,2})/(?P<day>\d{1,2})", _DAY + r"\s+(?:of\s+)?" + _MONTH, _MONTH + r"\s+" + _DAY))
+_SHAPES = tuple(
+    re.compile(_WEEKDAY + shape + r"(?![\w/-])", re.IGNORECASE)
+    for shape in (
+        r"(?P<year>\d{4})-(?P<month>\d{1,2})-(?P<day>\d{1,2})",
+        r"(?P<month>\d{1,2})/(?P<day>\d{1,2})/(?P<year>\d{4}|\d{2})",
+        _DAY + r"\s+(?:of\s+)?" + _MONTH + _YEAR,
+        _MONTH + r"\s+" + _DAY + _YEAR,
+    )
+)
+_NO_YEAR = tuple(
+    re.compile(_WEEKDAY + shape + r"(?![\w/])", re.IGNORECASE)
+    for shape in (r"(?P<month>\d{1,2})/(?P<day>\d{1,2})", _DAY + r"\s+(?:of\s+)?" + _MONTH, _MONTH + r"\s+" + _DAY)
+)
 _HALF = r"\s*(?P<half>[ap])\.?\s?m\b\.?"
-_CLOCKS = tuple(re.compile(shape, re.IGNORECASE) for shape in (
-    r"(?:12\s+)?(?P<noon>noon)\b",
-    r"(?P<hour>\d{1,2}):(?P<minute>\d{2})" + _HALF,
-    r"(?P<hour>\d{1,2})" + _HALF,
-    r"(?P<hour>\d{1,2}):(?P<minute>\d{2})(?![\w:/])",
-))
+_CLOCKS = tuple(
+    re.compile(shape, re.IGNORECASE)
+    for shape in (
+        r"(?:12\s+)?(?P<noon>noon)\b",
+        r"(?P<hour>\d{1,2}):(?P<minute>\d{2})" + _HALF,
+        r"(?P<hour>\d{1,2})" + _HALF,
+        r"(?P<hour>\d{1,2}):(?P<minute>\d{2})(?![\w:/])",
+    )
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +66,14 @@ def _month_number(typed: str) -> int:
         return int(typed)
     lower = typed.lower()
     names = (name.lower() for name in MONTHS)
-    return next((number for number, name in enumerate(names, 1)
-                 if lower in (name, name[:3]) or (lower == "sept" and name == "september")), 0)
+    return next(
+        (
+            number
+            for number, name in enumerate(names, 1)
+            if lower in (name, name[:3]) or (lower == "sept" and name == "september")
+        ),
+        0,
+    )
 
 
 def _dated(match: re.Match[str]) -> DateNote | None:

@@ -33,7 +33,10 @@ def graded(seen: Sequence[Seen], entry: Entry | None, trade_names: Mapping[str, 
     for rule in entry.raises if entry else ():
         if any(_holds(rule.when, item) for item in seen) and RANK[rule.to] < RANK[severity or "upkeep"]:
             severity, why, why_from = rule.to, rule.why, "raise"
-    said = {key: [(i.instance.line.number, o.value) for i in seen for o in i.instance.overrides if o.key == key] for key in ("severity", "because", "trade", "do")}
+    said = {
+        key: [(i.instance.line.number, o.value) for i in seen for o in i.instance.overrides if o.key == key]
+        for key in ("severity", "because", "trade", "do")
+    }
     because = said["because"][0][1] if said["because"] else None
     if said["severity"]:
         line, wanted = min(said["severity"], key=lambda item: RANK[item[1]])
@@ -46,7 +49,13 @@ def graded(seen: Sequence[Seen], entry: Entry | None, trade_names: Mapping[str, 
             overrides.append(Override("severity", wanted, severity, (line,), because))
             severity = wanted
             if because is None and entry is not None:
-                notes.append(Remark("override", (line,), f"The grade was set to '{wanted}' by hand, with no reason; the printed reason is the entry's."))
+                notes.append(
+                    Remark(
+                        "override",
+                        (line,),
+                        f"The grade was set to '{wanted}' by hand, with no reason; the printed reason is the entry's.",
+                    )
+                )
     if because is not None:
         overrides.append(Override("because", because, why or None, (said["because"][0][0],), None))
         why, why_from = because, "line"
@@ -61,7 +70,13 @@ def graded(seen: Sequence[Seen], entry: Entry | None, trade_names: Mapping[str, 
             overrides.append(Override("trade", " + ".join(chosen), was, (line,), None))
             trades = [(name, "lead" if index == 0 else "with") for index, name in enumerate(chosen)]
     if entry is None and severity is None:
-        notes.append(Remark("grade", lines, f"'{seen[0].instance.title}' is not in the library and has no grade; type one (act-now, find-out, plan, upkeep)."))
+        notes.append(
+            Remark(
+                "grade",
+                lines,
+                f"'{seen[0].instance.title}' is not in the library and has no grade; type one (act-now, find-out, plan, upkeep).",
+            )
+        )
     do = said["do"][0][1] if said["do"] else None
     if do is not None:
         overrides.append(Override("do", do, None, (said["do"][0][0],), None))

@@ -43,7 +43,11 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
         back = next((item for item in instance.overrides if item.key == "hold back"), None)
         if back is not None and not _may_hold(instance, back.value):
             notes.append(
-                Remark("held-back", (instance.line.number,), "A matter that could hurt someone is not held back without a reason; it stays in.")
+                Remark(
+                    "held-back",
+                    (instance.line.number,),
+                    "A matter that could hurt someone is not held back without a reason; it stays in.",
+                )
             )
         elif back is not None:
             held.append(instance)
@@ -105,7 +109,11 @@ def _other_side(seen: Seen, index: Index, means: Means) -> Seen | None:
         names = [measure.spec.name for measure in instance.measures if not measure.spec.context]
         if entry is None or not names or any(name not in specs for name in names):
             continue
-        measures = tuple(replace(measure, spec=specs[measure.spec.name]) for measure in instance.measures if measure.spec.name in specs)
+        measures = tuple(
+            replace(measure, spec=specs[measure.spec.name])
+            for measure in instance.measures
+            if measure.spec.name in specs
+        )
         match = instance.match._replace(code=code)
         moved = replace(instance, entry=entry, match=match, title=entry.title[-1].text, measures=measures)
         judged = judge_instance(moved, index, means.visited_year, means.uncertainty, means.built)
@@ -134,7 +142,9 @@ def _unheld_side(seen: Seen, index: Index, means: Means) -> Seen | None:
         entry = store.entry(index, code)
         spec = next((one for one in entry.measures if one.series), None) if entry else None
         if "nohold" in known.conditions and entry is not None and spec is not None:
-            measures = tuple(replace(measure, spec=spec) if measure.points else measure for measure in instance.measures)
+            measures = tuple(
+                replace(measure, spec=spec) if measure.points else measure for measure in instance.measures
+            )
             match = instance.match._replace(code=code)
             moved = replace(instance, entry=entry, match=match, title=entry.title[-1].text, measures=measures)
             return judge_instance(moved, index, means.visited_year, means.uncertainty, means.built)
@@ -144,14 +154,18 @@ def _unheld_side(seen: Seen, index: Index, means: Means) -> Seen | None:
 def _without_reading(seen: Seen) -> Loose:
     instance = seen.instance
     near = (Near(instance.match.code, instance.title, instance.match.score),)
-    return Loose(instance.line, instance.line.text, "The pins held nowhere, so there is no reading; type what was found.", near)
+    return Loose(
+        instance.line, instance.line.text, "The pins held nowhere, so there is no reading; type what was found.", near
+    )
 
 
 def _contradicted(seen: Seen) -> Loose:
     instance = seen.instance
     figures = ", ".join(item.text for item in seen.judged if item.verdict == "meets")
     near = (Near(instance.match.code, instance.title, instance.match.score),)
-    reason = f"The words say '{instance.line.what}', but the figure ({figures}) meets the published one. Which is right?"
+    reason = (
+        f"The words say '{instance.line.what}', but the figure ({figures}) meets the published one. Which is right?"
+    )
     return Loose(instance.line, instance.line.text, reason, near)
 
 

@@ -79,7 +79,9 @@ def _judge_series(measure: Measure, criterion: Criterion | None, uncertainty: Fr
     if criterion is not None and not measure.control and measure.spec.hold == "variation":
         spread = next((item for item in derived if item.name.endswith("variation")), None)
         if spread is not None:
-            verdict = _verdict(Quantity(spread.value, spread.value, spread.unit, "", None, spread.text), criterion, Fraction(0))
+            verdict = _verdict(
+                Quantity(spread.value, spread.value, spread.unit, "", None, spread.text), criterion, Fraction(0)
+            )
     elif criterion is not None and not measure.control:
         margin = _margin(measure, criterion, uncertainty)
         each = [_verdict(value, criterion, margin) for value in values]

@@ -9,8 +9,20 @@ from narrator.assess.dates import DateNote, parse_clock, parse_date, parse_date_
 from narrator.assess.window_read import Window, WindowFault, read_window
 from narrator.compose.english import capital_first, clock, long_date, short_date, weekday_date
 
-__all__ = ["DateNote", "Piece", "Rule", "Window", "WindowFault", "parse_clock", "parse_date",
-           "parse_date_note", "read_window", "rules_from", "sentence", "spoken"]
+__all__ = [
+    "DateNote",
+    "Piece",
+    "Rule",
+    "Window",
+    "WindowFault",
+    "parse_clock",
+    "parse_date",
+    "parse_date_note",
+    "read_window",
+    "rules_from",
+    "sentence",
+    "spoken",
+]
 
 Piece = tuple[str, str]  # a stretch of text and its kind: text, date, count, clock or source
 
@@ -26,15 +38,22 @@ def sentence(window: Window, told_by: str | None = None) -> tuple[Piece, ...]:
     else:
         said += _span(window)
         if window.first is None:
-            said += [(", and that they end on ", "text"),
-                     *_end(window, window.last or window.closes, window.hour_typed)]
+            said += [
+                (", and that they end on ", "text"),
+                *_end(window, window.last or window.closes, window.hour_typed),
+            ]
     said.append(_stop(said))
     said += _arithmetic(window) if window.first else _after_typed_end(window)
     if window.hour is None:
         said.append(("We do not know the hour at which that day ends. ", "text"))
     many = ", and forms do not all count alike" if window.first else ""
-    said.append((f"We have not read your contract{many}. Ask your agent or lawyer today to confirm the day "
-                 "and hour, and go by their answer.", "text"))
+    said.append(
+        (
+            f"We have not read your contract{many}. Ask your agent or lawyer today to confirm the day "
+            "and hour, and go by their answer.",
+            "text",
+        )
+    )
     return tuple(_merged(said))
 
 
@@ -93,15 +112,21 @@ def _arithmetic(window: Window) -> list[Piece]:
 def _after_typed_end(window: Window) -> list[Piece]:
     said = _moved(window) if window.moved else []
     if window.hour is not None and not window.hour_typed and not window.moved:
-        said += [("For ", "text"), (window.rule.label, "source"), (" that day usually ends at ", "text"),
-                 (clock(window.hour), "clock")]
+        said += [
+            ("For ", "text"),
+            (window.rule.label, "source"),
+            (" that day usually ends at ", "text"),
+            (clock(window.hour), "clock"),
+        ]
         said.append(_stop(said))
     return said
 
 
 def _moved(window: Window) -> list[Piece]:
-    said = [("That is not a business day, so the end moves to the next one, ", "text"),
-            *_end(window, window.closes, True)]
+    said = [
+        ("That is not a business day, so the end moves to the next one, ", "text"),
+        *_end(window, window.closes, True),
+    ]
     return [*said, _stop(said)]
 
 

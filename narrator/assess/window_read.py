@@ -12,14 +12,15 @@ from narrator.assess.dates import DateNote, match_clock, match_date
 from narrator.compose.english import clock, long_date
 from narrator.errors import did_you_mean
 
-_COUNT = re.compile(
-    r"(?P<days>\d{1,3})\s+(?:(?P<kind>business|calendar)\s+)?days?\s+(?:from|after)\s+", re.IGNORECASE)
+_COUNT = re.compile(r"(?P<days>\d{1,3})\s+(?:(?P<kind>business|calendar)\s+)?days?\s+(?:from|after)\s+", re.IGNORECASE)
 _END = re.compile(r"(?:ends?|closes|until)\s+(?:on\s+)?", re.IGNORECASE)
 _AT = re.compile(r"\s+(?:at\s+)?", re.IGNORECASE)
 _GAP = re.compile(r"[\s,;]*")
 _ITEM = re.compile(
     r"(?P<ends>ends?\s+(?:(?:at|on)\s+)?)|(?P<rolls>rolls(?:\s+over)?(?!\w))"
-    r"|counted\s+(?:as\s+)?(?P<counted>[\w-]+)|told\s+by\s+(?P<told>[^,;]*[^,;\s])", re.IGNORECASE)
+    r"|counted\s+(?:as\s+)?(?P<counted>[\w-]+)|told\s+by\s+(?P<told>[^,;]*[^,;\s])",
+    re.IGNORECASE,
+)
 _PLAIN = Rule()
 
 
@@ -112,7 +113,7 @@ def _date(text: str, start: int, typed: _Typed) -> tuple[date, int]:
     if found is None or note.day is None:
         raise _UnreadError(f"{note.problem} Type it as 4 March 2026.", start)
     if note.ambiguous:
-        shown = text[start:found[1]].strip()
+        shown = text[start : found[1]].strip()
         typed.notes += (f"'{shown}' was read with the month first, as {long_date(note.day)}.",)
     return note.day, found[1]
 
@@ -122,7 +123,7 @@ def _clock(text: str, start: int, typed: _Typed) -> tuple[str | None, int]:
     found = match_clock(text, gap.end()) if gap else None
     if gap is None or found is None:
         return None, start
-    _doubt_hour(text[gap.end():found[1]], found[0], typed)
+    _doubt_hour(text[gap.end() : found[1]], found[0], typed)
     return found
 
 
@@ -136,7 +137,9 @@ def _item(text: str, start: int, typed: _Typed, rules: Mapping[str, Rule]) -> in
     if match is None:
         raise _UnreadError(
             f"'{text[start:].strip()}' is not part of a review window. After the date it may say "
-            "`ends 17:00`, `rolls`, `counted ID` or `told by WHO`.", start)
+            "`ends 17:00`, `rolls`, `counted ID` or `told by WHO`.",
+            start,
+        )
     if match["ends"]:
         return _ends(text, match.end(), typed)
     if match["rolls"]:
@@ -183,9 +186,19 @@ def _counted(typed: _Typed, rules: Mapping[str, Rule], text: str) -> Window:
         message = f"The line says {typed.kind} days, and '{rule.id}' counts {other} days. Keep one."
         raise _UnreadError(message, text.lower().index(typed.kind))
     shared = Window(
-        closes=date.min, opens=typed.start, opens_hour=typed.start_hour, hour=typed.hour or rule.ends,
-        hour_typed=typed.hour is not None, days=days, business=business, rolls=typed.rolls,
-        counted=typed.counted, rule=rule, told_by=typed.told, notes=typed.notes)
+        closes=date.min,
+        opens=typed.start,
+        opens_hour=typed.start_hour,
+        hour=typed.hour or rule.ends,
+        hour_typed=typed.hour is not None,
+        days=days,
+        business=business,
+        rolls=typed.rolls,
+        counted=typed.counted,
+        rule=rule,
+        told_by=typed.told,
+        notes=typed.notes,
+    )
     if typed.start is None or days is None:
         return _ended(shared, typed, text)
     if typed.end is not None:
@@ -198,8 +211,15 @@ def _counted(typed: _Typed, rules: Mapping[str, Rule], text: str) -> Window:
     rolls = typed.rolls or rule.rolls == "next-open-day"
     done = count_days(typed.start, days, rule, business=business, rolls=rolls, hour=typed.start_hour)
     rolled_hour = rule.roll_ends if done.moved and not shared.hour_typed else None
-    return replace(shared, closes=done.closes, hour=rolled_hour or shared.hour, rolls=rolls, moved=done.moved,
-                   first=done.first, last=done.last)
+    return replace(
+        shared,
+        closes=done.closes,
+        hour=rolled_hour or shared.hour,
+        rolls=rolls,
+        moved=done.moved,
+        first=done.first,
+        last=done.last,
+    )
 
 
 def _ended(shared: Window, typed: _Typed, text: str) -> Window:

@@ -17,7 +17,9 @@ NEVER = (
     "at the time of inspection", "noted", "observed to be", "appears to be", "satisfactory", "evaluate further", "not to code",
     "meets code", "required by code", "illegal", "warranty", "certify", "certified", "perfect", "disaster", "mold", "asbestos", "termites",
 )  # fmt: skip
-_PATTERN = re.compile(r"\b(?:" + "|".join(re.escape(word) for word in sorted(NEVER, key=len, reverse=True)) + r")\b", re.IGNORECASE)
+_PATTERN = re.compile(
+    r"\b(?:" + "|".join(re.escape(word) for word in sorted(NEVER, key=len, reverse=True)) + r")\b", re.IGNORECASE
+)
 # In plain site words these are ordinary ("fine crack", "sound of water"): only the library is held to them.
 _ORDINARY_WHEN_TYPED = frozenset({"sound", "fine", "normal", "noted", "possible", "credit", "all of", "fully"})
 
@@ -35,7 +37,11 @@ def typed_words(checklist: Checklist, findings: Sequence[Finding]) -> list[Remar
     for finding in findings:
         for one in finding.seen:
             texts += [(one.instance.line.number, words) for words in one.instance.words]
-            texts += [(one.instance.line.number, item.value) for item in one.instance.overrides if item.key in ("do", "because")]
+            texts += [
+                (one.instance.line.number, item.value)
+                for item in one.instance.overrides
+                if item.key in ("do", "because")
+            ]
     for number, text in dict.fromkeys(texts):
         found = [word for word in never_words(text) if word.lower() not in _ORDINARY_WHEN_TYPED]
         if found:

@@ -42,7 +42,9 @@ def checklist_text(path: str) -> str:
         raise stop(shown, "The file is longer than 4 MiB. A checklist is 30 to 150 lines; is this the right file?")
     text = decode(raw, shown)
     if not text.strip():
-        raise stop(shown, "The checklist is empty. Type one line for each thing seen, such as: shingles curling | rear slope")
+        raise stop(
+            shown, "The checklist is empty. Type one line for each thing seen, such as: shingles curling | rear slope"
+        )
     return text
 
 

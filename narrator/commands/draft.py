@@ -18,9 +18,16 @@ if TYPE_CHECKING:
 
 @click.command("draft")
 @click.argument("checklist")
-@click.option("-o", "--output", metavar="FILE", help="Write the draft to this file; its ending (.html, .md, .txt, .json) says how.")
+@click.option(
+    "-o",
+    "--output",
+    metavar="FILE",
+    help="Write the draft to this file; its ending (.html, .md, .txt, .json) says how.",
+)
 @click.option("--to", type=click.Choice([*FORMATS, *LATER]), help="How to write it, whatever the file is called.")
-@click.option("--from", "kind", type=click.Choice(KINDS), help="How the checklist is written, if its ending does not say.")
+@click.option(
+    "--from", "kind", type=click.Choice(KINDS), help="How the checklist is written, if its ending does not say."
+)
 @click.option("--firm", metavar="DIR", help="The firm's folder with its own wording (comes later).")
 @click.option("--no-firm", is_flag=True, help="Use no firm's folder, even if one lies beside the checklist.")
 @click.option("--library", "folder", metavar="DIR", help="Another library folder than narrator's own.")
@@ -45,7 +52,9 @@ def command(
     Without -o the draft is printed as Markdown. What you should look at before you send it stands after it, with line numbers.
     """
     if firm or library_lock:
-        raise click.UsageError(f"{'--firm' if firm else '--library-lock'} comes with the firm's folder, in a later version.")
+        raise click.UsageError(
+            f"{'--firm' if firm else '--library-lock'} comes with the firm's folder, in a later version."
+        )
     form = _form(output, to)
     if output and output != "-" and checklist != "-" and Path(output).absolute() == Path(checklist).absolute():
         raise click.UsageError("The draft would overwrite the checklist. Give -o another name.")
@@ -117,5 +126,9 @@ def note_lines(notes: Sequence[ReviewNote]) -> list[str]:
         out.append(f"  {_KINDS.get(kind, kind)}")
         for note in found:
             lines = ", ".join(str(number) for number in note["lines"])
-            out.append(f"    line{'s' if len(note['lines']) > 1 else ''} {lines}: {note['text']}" if lines else f"    {note['text']}")
+            out.append(
+                f"    line{'s' if len(note['lines']) > 1 else ''} {lines}: {note['text']}"
+                if lines
+                else f"    {note['text']}"
+            )
     return out

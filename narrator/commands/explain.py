@@ -21,7 +21,9 @@ if TYPE_CHECKING:
 @click.command("explain")
 @click.argument("subject", metavar="CODE-or-CHECKLIST")
 @click.argument("which", required=False, metavar="[ID]")
-@click.option("--from", "kind", type=click.Choice(KINDS), help="How the checklist is written, if its ending does not say.")
+@click.option(
+    "--from", "kind", type=click.Choice(KINDS), help="How the checklist is written, if its ending does not say."
+)
 @click.option("--library", "folder", metavar="DIR", help="Another library folder than narrator's own.")
 def command(subject: str, which: str | None, kind: str | None, folder: str | None) -> int:
     """Show where wording came from.
@@ -35,7 +37,9 @@ def command(subject: str, which: str | None, kind: str | None, folder: str | Non
     if which is None and not Path(subject).is_file():
         return _explain_code(subject, index)
     if which is None:
-        raise click.UsageError(f"Say which finding of {subject}: its number or its code, such as: narrator explain {subject} 3")
+        raise click.UsageError(
+            f"Say which finding of {subject}: its number or its code, such as: narrator explain {subject} 3"
+        )
     from narrator.pipeline import draft_checklist
 
     report = draft_checklist(read_any(subject, kind, index), index)
@@ -53,7 +57,9 @@ def command(subject: str, which: str | None, kind: str | None, folder: str | Non
 def _explain_code(code: str, index: Index) -> int:
     entry = store.entry(index, code)
     if entry is None:
-        raise click.UsageError(f"'{code}' is neither a code of the library nor a checklist file.{did_you_mean(code, store.codes(index))}")
+        raise click.UsageError(
+            f"'{code}' is neither a code of the library nor a checklist file.{did_you_mean(code, store.codes(index))}"
+        )
     click.echo(f"{entry.code}  {entry.title[-1].text}")
     click.echo(f"  file      {entry.file}")
     click.echo(f"  grade     {entry.severity}: {entry.why} (line {entry.why_line})")
@@ -61,7 +67,9 @@ def _explain_code(code: str, index: Index) -> int:
     click.echo(f"  element   {entry.element}")
     click.echo(f"  names     {'; '.join(entry.names)}")
     for spec in entry.measures:
-        click.echo(f"  measure   {spec.name} ({spec.kind})" + ("" if spec.criterion else ": no published figure judges it"))
+        click.echo(
+            f"  measure   {spec.name} ({spec.kind})" + ("" if spec.criterion else ": no published figure judges it")
+        )
         if spec.criterion:
             click.echo(f"            {_criterion(spec.criterion, index)}")
     for field in TEXT_FIELDS:
@@ -83,8 +91,15 @@ def _criterion(name: str, index: Index) -> str:
     if found is None:
         return f"{name}: not in the library"
     value = " to ".join(f"{float(item):g}" for item in found.value)
-    doubt = {"memory": " (from memory: confirm before relying on it)", "common-practice": " (common practice, no numbered clause)"}
-    spread = f"; also published: {', '.join(' to '.join(f'{float(item):g}' for item in figure) for figure in found.spread)}" if found.spread else ""
+    doubt = {
+        "memory": " (from memory: confirm before relying on it)",
+        "common-practice": " (common practice, no numbered clause)",
+    }
+    spread = (
+        f"; also published: {', '.join(' to '.join(f'{float(item):g}' for item in figure) for figure in found.spread)}"
+        if found.spread
+        else ""
+    )
     return (
         f"{name}: {found.comparison} {value} {found.unit}{spread}. {found.source}, {found.edition}, {found.section}"
         f"{doubt.get(found.known_by, '')}"
@@ -97,10 +112,14 @@ def _explain_finding(finding: Finding, index: Index) -> None:
     click.echo(f"  checklist lines {', '.join(str(number) for number in finding['lines'])}")
     for one in finding["instances"]:
         how = one["matched"]
-        click.echo(f"  line {one['lines'][0]}: '{how['typed']}' found by {how['how']} ({how['score']:g}); known as {one['basis']}")
+        click.echo(
+            f"  line {one['lines'][0]}: '{how['typed']}' found by {how['how']} ({how['score']:g}); known as {one['basis']}"
+        )
         for measure in one["measures"]:
             if measure["criterion"]:
-                click.echo(f"    {measure['name']} {measure['text']}: {measure['verdict']}; {_criterion(measure['criterion']['id'], index)}")
+                click.echo(
+                    f"    {measure['name']} {measure['text']}: {measure['verdict']}; {_criterion(measure['criterion']['id'], index)}"
+                )
     click.echo(f"  grade {finding['severity'] or 'none'}: {finding['why']}" + _reason_place(finding, entry))
     for field in ("observation", "implication", "recommendation"):
         spans = [span for span in finding["trace"] if span["field"] == field]

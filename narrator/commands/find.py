@@ -14,7 +14,9 @@ SHOWN = 10
 
 @click.command("find")
 @click.argument("words", nargs=-1, required=True)
-@click.option("--to", type=click.Choice(["text", "json"]), default="text", show_default=True, help="How to print what was found.")
+@click.option(
+    "--to", type=click.Choice(["text", "json"]), default="text", show_default=True, help="How to print what was found."
+)
 @click.option("--library", "folder", metavar="DIR", help="Another library folder than narrator's own.")
 def command(words: tuple[str, ...], to: str, folder: str | None) -> int:
     """Look up WORDS in the library, as you would type them in a checklist. Best answer first.
@@ -24,7 +26,9 @@ def command(words: tuple[str, ...], to: str, folder: str | None) -> int:
     index = library(folder)
     found = search(" ".join(words), index)[:SHOWN]
     if to == "json":
-        click.echo(json.dumps([{"code": item.code, "title": item.title, "score": item.score} for item in found], indent=1))
+        click.echo(
+            json.dumps([{"code": item.code, "title": item.title, "score": item.score} for item in found], indent=1)
+        )
         return 0
     if not found:
         click.echo("The library has nothing like this. Try the part and what is wrong with it, such as: gutter loose")

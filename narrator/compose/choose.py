@@ -27,7 +27,12 @@ def _holds(key: str, wanted: Any, seen: Sequence[Seen], places: int, count: int 
         bases = {item.instance.basis for item in seen}
         kinds = bases | ({"first-hand"} if bases <= set(FIRST_HAND) else set())
         return len(bases) == 1 and bool(kinds & set(options))
-    verdicts = [item.verdict for one in seen for item in one.judged if item.measure.spec.name == key and not item.measure.control]
+    verdicts = [
+        item.verdict
+        for one in seen
+        for item in one.judged
+        if item.measure.spec.name == key and not item.measure.control
+    ]
     typed = bool(verdicts)
     if "typed" in options and typed:
         return True

@@ -10,33 +10,78 @@ import re
 from collections.abc import Sequence
 from datetime import date
 
-MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
-          "November", "December")
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-_NUMBERS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
-            "twelve")
+_NUMBERS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 
 # The letters whose names begin with a vowel sound ("an F", "an HVAC duct").
 _VOWEL_LETTERS = frozenset("AEFHILMNORSX")
 # Initials that are said as a word: the article goes by that word.
-_SAID_AS_WORDS = {"EIFS": "an", "LED": "an", "OSHA": "an", "FEMA": "a", "HEPA": "a", "HUD": "a", "LEED": "a",
-                  "MERV": "a", "NEMA": "a", "NIST": "a", "PEX": "a", "SEER": "a"}
+_SAID_AS_WORDS = {
+    "EIFS": "an",
+    "LED": "an",
+    "OSHA": "an",
+    "FEMA": "a",
+    "HEPA": "a",
+    "HUD": "a",
+    "LEED": "a",
+    "MERV": "a",
+    "NEMA": "a",
+    "NIST": "a",
+    "PEX": "a",
+    "SEER": "a",
+}
 _SILENT_H = re.compile(r"(?:hour|hon(?:est|or|our)|heir|herb)", re.IGNORECASE)
 # Words spelled with a vowel that open with the sound of "you" or "won".
-_YOU_OR_WON = re.compile(
-    r"(?:eu|ewe|ubi|uni(?![mn]|d(?!ir)|ss)|us[aeiu]|ut[aei]|ur[aei]|one\b|once)", re.IGNORECASE)
+_YOU_OR_WON = re.compile(r"(?:eu|ewe|ubi|uni(?![mn]|d(?!ir)|ss)|us[aeiu]|ut[aei]|ur[aei]|one\b|once)", re.IGNORECASE)
 _INITIALS = re.compile(r"[A-Z](?:[A-Z0-9&/]*[A-Z0-9])?s?$")
 
 _ODD_PLURALS = {
-    "foot": "feet", "tooth": "teeth", "child": "children", "person": "people", "woman": "women",
-    "mouse": "mice", "goose": "geese", "half": "halves", "shelf": "shelves", "knife": "knives",
-    "leaf": "leaves", "life": "lives", "loaf": "loaves", "wife": "wives", "self": "selves",
-    "criterion": "criteria", "axis": "axes", "basis": "bases", "crisis": "crises",
-    "analysis": "analyses", "fungus": "fungi", "tomato": "tomatoes", "potato": "potatoes",
-    "this": "these", "that": "those", "bus": "buses", "gas": "gases", "quiz": "quizzes"
+    "foot": "feet",
+    "tooth": "teeth",
+    "child": "children",
+    "person": "people",
+    "woman": "women",
+    "mouse": "mice",
+    "goose": "geese",
+    "half": "halves",
+    "shelf": "shelves",
+    "knife": "knives",
+    "leaf": "leaves",
+    "life": "lives",
+    "loaf": "loaves",
+    "wife": "wives",
+    "self": "selves",
+    "criterion": "criteria",
+    "axis": "axes",
+    "basis": "bases",
+    "crisis": "crises",
+    "analysis": "analyses",
+    "fungus": "fungi",
+    "tomato": "tomatoes",
+    "potato": "potatoes",
+    "this": "these",
+    "that": "those",
+    "bus": "buses",
+    "gas": "gases",
+    "quiz": "quizzes",
 }
-_SAME_IN_PLURAL = frozenset({"stairs", "premises", "series", "species", "sheep", "fish", "deer", "equipment",
-                             "works", "headquarters", "means"})
+_SAME_IN_PLURAL = frozenset(
+    {"stairs", "premises", "series", "species", "sheep", "fish", "deer", "equipment", "works", "headquarters", "means"}
+)
 # Odd plurals that also close a longer word ("bookshelf").
 _ENDINGS = frozenset({"foot", "tooth", "child", "person", "woman", "shelf", "knife", "leaf"})
 _S_ENDINGS = ("s", "x", "z", "ch", "sh")
@@ -86,7 +131,7 @@ def article(noun: str) -> str:
     initials = word.removesuffix("s")
     if initials in _SAID_AS_WORDS:
         return _SAID_AS_WORDS[initials]
-    hyphened = noun[match.end():match.end() + 1] == "-"
+    hyphened = noun[match.end() : match.end() + 1] == "-"
     if _INITIALS.fullmatch(word) and (len(word) > 1 or hyphened or word == noun.strip()):
         return "an" if word[0] in _VOWEL_LETTERS else "a"
     if _SILENT_H.match(word):
@@ -137,7 +182,7 @@ def capital_first(text: str) -> str:
     """The text with its first letter large, behind any quotation mark; a figure in front leaves it alone."""
     for index, sign in enumerate(text):
         if sign.isalpha():
-            return text[:index] + sign.upper() + text[index + 1:]
+            return text[:index] + sign.upper() + text[index + 1 :]
         if sign.isalnum():
             return text
     return text

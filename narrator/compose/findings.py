@@ -32,7 +32,11 @@ def write_findings(
     said_at: dict[str, int] = {}
     out: list[Finding] = []
     for finding in findings:
-        control = [one for one in met if one.instance.match.code == finding.code and any(item.measure.control for item in one.judged)]
+        control = [
+            one
+            for one in met
+            if one.instance.match.code == finding.code and any(item.measure.control for item in one.judged)
+        ]
         texts = compose_texts(finding, control, told)
         observation, done = explain(texts.observation, glossary, done)
         implication, done = explain(texts.implication, glossary, done)

@@ -63,7 +63,11 @@ def _terms(text: str, glossary: Glossary) -> list[tuple[int, str]]:
             continue
         for form, term in glossary.forms.get(match.group(), ()):
             end = match.start() + len(form)
-            if lowered.startswith(form, match.start()) and not lowered[end : end + 1].isalnum() and lowered[end : end + 1] != "-":
+            if (
+                lowered.startswith(form, match.start())
+                and not lowered[end : end + 1].isalnum()
+                and lowered[end : end + 1] != "-"
+            ):
                 taken = end
                 if not lowered[end:].lstrip().startswith("("):
                     found.append((end, term))

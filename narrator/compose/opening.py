@@ -42,7 +42,9 @@ def opening(
             else "Before you decide, call these trades. Ask each to look at the items below and to write down the repair and its price."
         )
         items = [_item(item, [_place(item, places)], _lead(item, labels)) for item in _by_trade(asked)]
-        parts.append({"kind": "find-out", "text": text, "findings": [str(item["finding"]) for item in items], "items": items})
+        parts.append(
+            {"kind": "find-out", "text": text, "findings": [str(item["finding"]) for item in items], "items": items}
+        )
     if unseen:
         text = "Nobody has seen these parts. We have no opinion on them, good or bad."
         listed = [{"number": None, "finding": None, "text": item["text"]} for item in unseen]
@@ -57,7 +59,9 @@ def opening(
         )
     rest = [item for item in findings if item["severity"] in ("plan", "upkeep")]
     parts.append({"kind": "counts", "text": _counts(findings, rest), "findings": [item["id"] for item in rest]})
-    parts.append({"kind": "not-whole", "text": "This page is not the whole report. Please read it all.", "findings": []})
+    parts.append(
+        {"kind": "not-whole", "text": "This page is not the whole report. Please read it all.", "findings": []}
+    )
     return parts
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from narrator.assess.model import Finding, Seen
-from narrator.compose import facts
+from narrator.compose import closing, facts, figures
 from narrator.compose.choose import chosen
 from narrator.compose.english import capital_first, number_word
 from narrator.compose.facts import Told
@@ -35,7 +35,13 @@ def compose_texts(finding: Finding, control: Sequence[Seen], told: Told) -> Text
     except NarratorError as error:
         flag = "fallback: " + "; ".join(fault.message for fault in error.faults)
         plain = _plain_observation(finding, finding.entry, told)
-        return Texts(_title(finding, finding.entry), join([plain, *_closing(finding.seen, set(), told)]), EMPTY, _do(finding), (flag,))
+        return Texts(
+            _title(finding, finding.entry),
+            join([plain, *_closing(finding.seen, set(), told)]),
+            EMPTY,
+            _do(finding),
+            (flag,),
+        )
 
 
 def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: Told) -> Texts:
@@ -45,22 +51,30 @@ def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: T
     printed |= {"count" for span in observation.spans if span.kind == "count" and span.ref.startswith("line ")}
     # Readings are compared with the dry part first, before any published figure is counted against.
     said = [observation]
-    said += [facts.control_sentence(item, one, told) for one in control for item in one.judged if item.measure.control]
-    older = facts.older_sentence(finding.seen, bool(entry.danger))
+    said += [
+        figures.control_sentence(item, one, told) for one in control for item in one.judged if item.measure.control
+    ]
+    older = figures.older_sentence(finding.seen, bool(entry.danger))
     said += [older] if older is not None else []
     said += [*_closing(lead, printed, told), *_elsewhere(lead, rest, told)]
     if finding.outcome == "too close":
-        close = facts.close_call(finding.seen)
+        close = figures.close_call(finding.seen)
         if close is not None and not any(span.kind == "criterion" for span in observation.spans):
             said.append(close)
     title = _title(finding, entry)
     if finding.first is not None:
         pointer = Paragraph(
-            (engine("Why it matters and what to do stand under number ", "first"), Span(str(finding.first), "number", "first"), engine(".", "first"))
+            (
+                engine("Why it matters and what to do stand under number ", "first"),
+                Span(str(finding.first), "number", "first"),
+                engine(".", "first"),
+            )
         )
         return Texts(title, join(said), EMPTY, _do(finding) if finding.do else pointer)
     implication = _field("implication", entry.implication, entry, finding, told)
-    recommendation = _do(finding) if finding.do else _field("recommendation", entry.recommendation, entry, finding, told)
+    recommendation = (
+        _do(finding) if finding.do else _field("recommendation", entry.recommendation, entry, finding, told)
+    )
     return Texts(title, join(said), implication, recommendation)
 
 
@@ -68,7 +82,10 @@ def _lead(seen: Sequence[Seen]) -> tuple[Sequence[Seen], Sequence[Seen]]:
     """The instances one sentence can speak for, worst first, and the rest, which keep their own figures."""
     signatures: dict[tuple[tuple[str, str, bool], ...], list[Seen]] = {}
     for one in seen:
-        key = tuple((item.measure.spec.name, facts.series_text(item.measure.points) or item.text, item.measure.control) for item in one.judged)
+        key = tuple(
+            (item.measure.spec.name, facts.series_text(item.measure.points) or item.text, item.measure.control)
+            for item in one.judged
+        )
         signatures.setdefault(key, []).append(one)
     if len(signatures) == 1:
         return seen, ()
@@ -99,7 +116,9 @@ def values_for(lead: Sequence[Seen], every: Sequence[Seen], told: Told) -> Mappi
         values["count"] = Value((Span(word, "count", facts.line_ref(first), None, first.instance.line.number),))
     source = next((one.instance.source for one in every if one.instance.source), None)
     if source:
-        values["source"] = Value((Span(_the(source), "source", facts.line_ref(first), None, first.instance.line.number),))
+        values["source"] = Value(
+            (Span(_the(source), "source", facts.line_ref(first), None, first.instance.line.number),)
+        )
     return values
 
 
@@ -169,12 +188,21 @@ def _plain_observation(finding: Finding, entry: Entry, told: Told) -> Paragraph:
         source = next((one.instance.source for one in finding.seen if one.instance.source), None)
         who: tuple[Span, ...] = (engine("We were told of this", "told"),)
         if source:
-            who = (Span(_the(source), "source", facts.line_ref(first), None, number), engine(" told us of this", "told"))
+            who = (
+                Span(_the(source), "source", facts.line_ref(first), None, number),
+                engine(" told us of this", "told"),
+            )
         spans = (*who, *place, engine(": ", "told"), title, engine(". We did not see it ourselves.", "told"))
     elif finding.basis_kind == "inferred":
-        spans = (engine("We think this is so", "inferred"), *place, engine(": ", "inferred"), title, engine(". That is an opinion; we did not see it directly.", "inferred"))
+        spans = (
+            engine("We think this is so", "inferred"),
+            *place,
+            engine(": ", "inferred"),
+            title,
+            engine(". That is an opinion; we did not see it directly.", "inferred"),
+        )
     else:
-        lead = where + (engine(": ", "plain"),) if where else ()
+        lead = (*where, engine(": ", "plain")) if where else ()
         spans = (*lead, title, engine(".", "plain"))
     return Paragraph(sentence_case(spans))
 
@@ -193,30 +221,34 @@ def _closing(seen: Sequence[Seen], printed: set[str], told: Told) -> list[Paragr
     """Facts of these instances that their wording did not print."""
     out: list[Paragraph] = []
     first = seen[0]
-    air = facts.air_sentences(first, any(item.measure.spec.kind == "moisture" for item in first.judged))
+    air = figures.air_sentences(first, any(item.measure.spec.kind == "moisture" for item in first.judged))
     printed = printed | ({"air", "humidity", "surface"} if air else set())
     for judged in first.judged:
         name = judged.measure.spec.name
         if judged.measure.control:
-            out.append(facts.control_sentence(judged, first, told))
+            out.append(figures.control_sentence(judged, first, told))
             continue
         if name not in printed and (not judged.measure.points or any(point.value for point in judged.measure.points)):
             if judged.measure.quantity is not None and judged.measure.quantity.unit == "date":
-                out.append(facts.date_sentence(judged, first))
+                out.append(figures.date_sentence(judged, first))
             else:
-                out.append(facts.figure_sentence(_label(judged.measure.spec.label, bool(judged.measure.points)), [(judged, first)], told))
-        share = facts.share_sentence(judged, first)
+                out.append(
+                    figures.figure_sentence(
+                        _label(judged.measure.spec.label, bool(judged.measure.points)), [(judged, first)], told
+                    )
+                )
+        share = figures.share_sentence(judged, first)
         out.extend([share] if share is not None else [])
-        out.extend(facts.reason_sentences(judged, first))
+        out.extend(figures.reason_sentences(judged, first))
     out.extend(air)
     if "count" not in printed:
-        counted = facts.count_sentence(seen, told)
+        counted = closing.count_sentence(seen, told)
         if counted is not None:
             out.append(counted)
-    for made in (facts.unit_sentence(seen), facts.basis_sentence(seen, False), facts.words_sentence(seen, told)):
+    for made in (closing.unit_sentence(seen), closing.basis_sentence(seen, False), closing.words_sentence(seen, told)):
         if made is not None:
             out.append(made)
-    out.extend(facts.act_sentences(seen))
+    out.extend(closing.act_sentences(seen))
     return out
 
 
@@ -228,37 +260,51 @@ def _elsewhere(lead: Sequence[Seen], rest: Sequence[Seen], told: Told) -> list[P
     """The other places, each with its own figure."""
     del lead
     out: list[Paragraph] = []
-    names = list(dict.fromkeys(item.measure.spec.name for one in rest for item in one.judged if not item.measure.control))
+    names = list(
+        dict.fromkeys(item.measure.spec.name for one in rest for item in one.judged if not item.measure.control)
+    )
     for name in names:
-        parts = [(item, one) for one in rest for item in one.judged if item.measure.spec.name == name and not item.measure.control]
-        dated = [pair for pair in parts if pair[0].measure.quantity is not None and pair[0].measure.quantity.unit == "date"]
+        parts = [
+            (item, one)
+            for one in rest
+            for item in one.judged
+            if item.measure.spec.name == name and not item.measure.control
+        ]
+        dated = [
+            pair for pair in parts if pair[0].measure.quantity is not None and pair[0].measure.quantity.unit == "date"
+        ]
         plain = [pair for pair in parts if pair not in dated and (pair[0].text or not pair[0].measure.points)]
-        out.extend(facts.date_sentence(*pair) for pair in dated)
+        out.extend(figures.date_sentence(*pair) for pair in dated)
         if plain:
             label = _label(plain[0][0].measure.spec.label, bool(plain[0][0].measure.points))
             out.append(_other_figures(label, plain, told))
         for item, one in parts:
-            out.extend(facts.reason_sentences(item, one, facts.place_value([one], told).spans))
+            out.extend(figures.reason_sentences(item, one, facts.place_value([one], told).spans))
     bare = [one for one in rest if not one.judged]
-    same = facts.same_sentence(bare, told) if bare else None
+    same = closing.same_sentence(bare, told) if bare else None
     if same is not None:
         out.append(same)
-    counted = facts.count_sentence(rest, told)
-    for made in (counted, facts.unit_sentence(rest), facts.basis_sentence(rest, False), facts.words_sentence(rest, told)):
+    counted = closing.count_sentence(rest, told)
+    for made in (
+        counted,
+        closing.unit_sentence(rest),
+        closing.basis_sentence(rest, False),
+        closing.words_sentence(rest, told),
+    ):
         if made is not None:
             out.append(made)
-    out.extend(facts.act_sentences(rest))
+    out.extend(closing.act_sentences(rest))
     return out
 
 
 def _other_figures(label: str, parts: Sequence[tuple[object, Seen]], told: Told) -> Paragraph:
     """Figures of the other places, each with its place."""
     pairs = [(item, one) for item, one in parts]
-    made = facts.figure_sentence(label, pairs, told)  # type: ignore[arg-type]
+    made = figures.figure_sentence(label, pairs, told)  # type: ignore[arg-type]
     if len(pairs) == 1:
         where = facts.place_value([pairs[0][1]], told)
         if where.spans:
-            spans = list(made.spans[:-1]) + [engine(" ", "figures"), *where.spans, engine(".", "figures")]
+            spans = [*list(made.spans[:-1]), engine(" ", "figures"), *where.spans, engine(".", "figures")]
             return Paragraph(tuple(spans))
     return made
 
@@ -279,17 +325,29 @@ def _own(finding: Finding, told: Told) -> Texts:
     title = finding.title
     quoted = (engine("“", "own"), Span(title, "words", facts.line_ref(first), None, number), engine("”", "own"))
     where = facts.place_value(finding.seen, told).spans
-    lead = where + (engine(", the", "own"),) if where else (engine("The", "own"),)
+    lead = (*where, engine(", the", "own")) if where else (engine("The", "own"),)
     spans = (*lead, engine(" inspector wrote: ", "own"), *quoted, engine(".", "own"))
     if finding.basis_kind == "told":
         source = next((one.instance.source for one in finding.seen if one.instance.source), None)
-        who = (Span(_the(source), "source", facts.line_ref(first), None, number), engine(" told us", "told")) if source else (engine("We were told", "told"),)
+        who = (
+            (Span(_the(source), "source", facts.line_ref(first), None, number), engine(" told us", "told"))
+            if source
+            else (engine("We were told", "told"),)
+        )
         place = (engine(" of this ", "told"), *where, engine(": ", "told")) if where else (engine(": ", "told"),)
         spans = (*who, *place, *quoted, engine(". We did not see it ourselves.", "told"))
     elif finding.basis_kind == "inferred":
         place = (engine(" ", "space"), *where) if where else ()
-        spans = (engine("We think this is so", "inferred"), *place, engine(": ", "inferred"), *quoted, engine(". That is an opinion; we did not see it directly.", "inferred"))
+        spans = (
+            engine("We think this is so", "inferred"),
+            *place,
+            engine(": ", "inferred"),
+            *quoted,
+            engine(". That is an opinion; we did not see it directly.", "inferred"),
+        )
     lead_seen, rest = _lead(finding.seen)
-    observation = join([Paragraph(sentence_case(spans)), *_closing(lead_seen, set(), told), *_elsewhere(lead_seen, rest, told)])
+    observation = join(
+        [Paragraph(sentence_case(spans)), *_closing(lead_seen, set(), told), *_elsewhere(lead_seen, rest, told)]
+    )
     shown = {"told": f"Told to us: {lower_first(title)}", "inferred": f"Not seen directly: {lower_first(title)}"}
     return Texts(shown.get(finding.basis_kind, capital_first(title)), observation, EMPTY, _do(finding))

@@ -29,18 +29,48 @@ from narrator.compose.place_names import (
     tail_head,
 )
 
-__all__ = ["Head", "Places", "class_of", "combine", "find_known", "is_known", "join_places", "phrase",
-           "places_from"]
+__all__ = ["Head", "Places", "class_of", "combine", "find_known", "is_known", "join_places", "phrase", "places_from"]
 
 _TITLE = re.compile(r"[A-Z][a-z]+(?:['’]s?)?")
 _ORDINAL = re.compile(r"\d+(?:st|nd|rd|th)")
 _BESIDE = ("left of", "right of")
 _BEFORE_BESIDE = ("at", "on", "to", "from")
 _SHARED = ("in ", "on ", "at ")
-_LINKS = frozenset((
-    "by", "of", "in", "on", "at", "above", "below", "under", "underneath", "beneath", "near", "behind",
-    "beside", "over", "between", "around", "along", "inside", "outside", "next", "adjacent", "across",
-    "beyond", "against", "opposite", "past", "facing", "toward", "towards", "from", "to"))
+_LINKS = frozenset(
+    (
+        "by",
+        "of",
+        "in",
+        "on",
+        "at",
+        "above",
+        "below",
+        "under",
+        "underneath",
+        "beneath",
+        "near",
+        "behind",
+        "beside",
+        "over",
+        "between",
+        "around",
+        "along",
+        "inside",
+        "outside",
+        "next",
+        "adjacent",
+        "across",
+        "beyond",
+        "against",
+        "opposite",
+        "past",
+        "facing",
+        "toward",
+        "towards",
+        "from",
+        "to",
+    )
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,12 +99,12 @@ def join_places(phrases: Sequence[str]) -> str:
     runs: list[tuple[str, list[str]]] = []
     for text in dict.fromkeys(phrases):
         prep = next((prep for prep in _SHARED if text.startswith(prep)), "")
-        if prep and (("," in text) or _LINKS.intersection(text[len(prep):].split())):
+        if prep and (("," in text) or _LINKS.intersection(text[len(prep) :].split())):
             prep = ""
         if prep and runs and runs[-1][0] == prep:
-            runs[-1][1].append(text[len(prep):])
+            runs[-1][1].append(text[len(prep) :])
         else:
-            runs.append((prep, [text[len(prep):]]))
+            runs.append((prep, [text[len(prep) :]]))
     texts = [prep + join_list(items) for prep, items in runs]
     if len(texts) > 2 and any("," in text for text in texts):
         return "; ".join(texts[:-1]) + "; and " + texts[-1]
@@ -134,7 +164,7 @@ def _after_preposition(words: Sequence[Word], places: Places) -> str:
 
 def _after_relation(words: Sequence[Word], places: Places) -> str:
     for index, word in enumerate(words):
-        left, right = words[:index], words[index + 1:]
+        left, right = words[:index], words[index + 1 :]
         if word.key in ("and", "or") and left and right and head_of(left, places) and head_of(right, places):
             return f"{_after_relation(left, places)} {word.text} {_after_relation(right, places)}"
     noun = _noun(words, places)
@@ -151,10 +181,11 @@ def _noun(words: Sequence[Word], places: Places) -> _Noun:
         bare = known.head.article and not known.number and not determined
         return _Noun(first + text, known.head, bare, True)
     tail = tail_head(rest, places)
-    if tail is not None and tail.head.name in places.proper and _named(rest[:tail.last]):
+    if tail is not None and tail.head.name in places.proper and _named(rest[: tail.last]):
         return _Noun(first + " ".join(word.text for word in rest), tail.head, False, False)
-    text = " ".join(_lowered(word) if tail and tail.first <= index < tail.last else word.text
-                    for index, word in enumerate(rest))
+    text = " ".join(
+        _lowered(word) if tail and tail.first <= index < tail.last else word.text for index, word in enumerate(rest)
+    )
     bare = not determined and _takes_the(rest, tail, places)
     return _Noun(first + text, tail.head if tail else None, bare, False)
 

@@ -73,7 +73,7 @@ def _known_class(words: Sequence[Word], places: Places) -> str:
     if found is None and words:
         tail = tail_head(words, places)
         listed = places.plain | {"and", "&"}
-        if tail and len(words) <= 6 and all(word.key in listed for word in words[:tail.first]):
+        if tail and len(words) <= 6 and all(word.key in listed for word in words[: tail.first]):
             found = tail
     return found.head.cls if found else ""
 
@@ -151,7 +151,7 @@ def _widened(words: Sequence[Word], found: Reading, places: Places) -> tuple[int
         last, left = (last, left) if counts else (last + 1, left - 1)
     while left:
         lengths = range(min(places.longest, first), 0, -1)
-        length = next((size for size in lengths if joined(words[first - size:first]) in close), 0)
+        length = next((size for size in lengths if joined(words[first - size : first]) in close), 0)
         if not length:
             break
         first, left = first - length, left - 1
@@ -177,7 +177,7 @@ def _with_relation(words: Sequence[Word], first: int, places: Places) -> int:
     """The first word of the relation before the place, if there is one, else the place's own first word."""
     before = first - 1 if first and words[first - 1].key in ("the", "a", "an") else first
     for length in range(min(places.longest, before), 0, -1):
-        name = joined(words[before - length:before])
+        name = joined(words[before - length : before])
         if name == "of":
             return _side_before_of(words, before - 1, places, first)
         if name in places.relations and name not in places.toward:

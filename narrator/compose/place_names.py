@@ -11,16 +11,64 @@ from typing import Any
 STANDING = frozenset({"room", "space", "outbuilding", "side", "outdoor"})
 INSIDE = frozenset({"in", "on", "at", "inside", "throughout", "within"})
 _NUMBER_WORDS = frozenset(("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"))
-DETERMINERS = _NUMBER_WORDS.union((
-    "the", "a", "an", "this", "that", "these", "those", "each", "every", "all", "both", "any", "some",
-    "no", "either", "neither", "its", "their", "his", "her", "our", "your", "my", "several", "many", "few",
-    "various", "multiple", "numerous", "most", "other", "another", "random"))
+DETERMINERS = _NUMBER_WORDS.union(
+    (
+        "the",
+        "a",
+        "an",
+        "this",
+        "that",
+        "these",
+        "those",
+        "each",
+        "every",
+        "all",
+        "both",
+        "any",
+        "some",
+        "no",
+        "either",
+        "neither",
+        "its",
+        "their",
+        "his",
+        "her",
+        "our",
+        "your",
+        "my",
+        "several",
+        "many",
+        "few",
+        "various",
+        "multiple",
+        "numerous",
+        "most",
+        "other",
+        "another",
+        "random",
+    )
+)
 COMPASS = frozenset(("n", "s", "e", "w", "ne", "nw", "se", "sw", "nne", "nnw", "sse", "ssw"))
 _WORD = re.compile(r"[^\s,;]+|[,;]")
 _CORE = re.compile(r"[\w#½¼¾](?:.*[\w'’½¼¾])?", re.DOTALL)
 _NUMBER = re.compile(r"#?\d{1,3}")
-_LISTS = ("relations", "prepositions", "plain", "loose", "after", "numbered", "toward", "never", "bare",
-          "adverbs", "proper", "faces", "abbreviations", "units", "idioms")
+_LISTS = (
+    "relations",
+    "prepositions",
+    "plain",
+    "loose",
+    "after",
+    "numbered",
+    "toward",
+    "never",
+    "bare",
+    "adverbs",
+    "proper",
+    "faces",
+    "abbreviations",
+    "units",
+    "idioms",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +169,7 @@ def _units(words: Sequence[Word], names: frozenset[str], places: Places) -> list
     index = 0
     while index < len(words):
         for length in range(min(places.longest, len(words) - index), 0, -1):
-            if joined(words[index:index + length]) in names:
+            if joined(words[index : index + length]) in names:
                 units.append(False)
                 index += length
                 break
@@ -146,8 +194,8 @@ def reading(words: Sequence[Word], places: Places) -> Reading | None:
     """The words as one known place: a head with up to two plain words or a number around it, no more."""
     best: Reading | None = None
     for found in heads_in(words, places):
-        before = _units(words[:found.first], places.plain, places)
-        after = _units(words[found.last:], places.plain - places.loose, places)
+        before = _units(words[: found.first], places.plain, places)
+        after = _units(words[found.last :], places.plain - places.loose, places)
         if before is None or after is None or len(before) + len(after) > 2 or sum(before) + sum(after) > 1:
             continue
         found = Reading(found.head, found.first, found.last, any(before) or any(after))
@@ -180,7 +228,7 @@ def _sets_apart(word: Word) -> bool:
 def relation_length(words: Sequence[Word], index: int, places: Places) -> int:
     """How many words from `index` on make a relation word or a preposition; 0 if none do."""
     for length in range(min(places.longest, len(words) - index), 0, -1):
-        name = joined(words[index:index + length])
+        name = joined(words[index : index + length])
         if name in places.relations or name in places.prepositions:
             following = words[index + 1].key if index + 1 < len(words) else ""
             face = name in ("inside", "outside") and following in places.faces
@@ -199,7 +247,7 @@ def by_relations(words: Sequence[Word], places: Places) -> list[tuple[str, tuple
         if length:
             if relation or chunk:
                 parts.append((relation, tuple(chunk)))
-            relation, chunk = joined(words[index:index + length]), []
+            relation, chunk = joined(words[index : index + length]), []
             index += length
         else:
             chunk.append(words[index])
@@ -235,12 +283,17 @@ def _is_and(word: Word) -> bool:
 def _at_and(words: tuple[Word, ...], places: Places) -> list[tuple[Word, ...]]:
     for index, word in enumerate(words):
         if _is_and(word):
-            left, right = reading(words[:index], places), reading(words[index + 1:], places)
-            rest = _at_and(words[index + 1:], places)
+            left, right = reading(words[:index], places), reading(words[index + 1 :], places)
+            rest = _at_and(words[index + 1 :], places)
             if left is None or any(reading(piece, places) is None for piece in rest):
                 continue
-            modified = right is not None and right.first > 0 and (
-                (left.head.cls == "side" and right.head.cls != "side") or
-                (right.head.cls == "part" and left.head.cls != "part"))
+            modified = (
+                right is not None
+                and right.first > 0
+                and (
+                    (left.head.cls == "side" and right.head.cls != "side")
+                    or (right.head.cls == "part" and left.head.cls != "part")
+                )
+            )
             return [words] if modified else [words[:index], *rest]
     return [words]

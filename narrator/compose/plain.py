@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 from narrator.assess.airs import air_of
 from narrator.assess.model import Derived, Judged, Seen
-from narrator.compose.facts import act_text, series_text
+from narrator.compose.closing import act_text
+from narrator.compose.facts import series_text
 from narrator.measure.show import show
 from narrator.measure.verdict import Criterion
 
@@ -29,7 +30,9 @@ def criterion_ref(criterion: Criterion | None) -> CriterionRef | None:
         "id": criterion.id,
         "value": values[0] if len(values) == 1 else values,
         "unit": criterion.unit,
-        "comparison": criterion.limit or criterion.comparison if criterion.comparison == "ratio" else criterion.comparison,
+        "comparison": criterion.limit or criterion.comparison
+        if criterion.comparison == "ratio"
+        else criterion.comparison,
         "source": criterion.source,
     }
 
@@ -40,7 +43,9 @@ def measures(seen: Seen) -> list[dict[str, Any]]:
     for judged in seen.judged:
         held = judged.measure.spec.hold == "variation" and bool(judged.measure.points)
         out.append(_measure(judged, held))
-        out.extend(_derived(item, judged if held and item.name.endswith("variation") else None) for item in judged.derived)
+        out.extend(
+            _derived(item, judged if held and item.name.endswith("variation") else None) for item in judged.derived
+        )
     air = air_of(seen)
     if air is not None:
         out.extend(_derived(item, None) for item in (air.dew, air.wood))
@@ -52,7 +57,9 @@ def _measure(judged: Judged, held: bool) -> dict[str, Any]:
     spec, quantity = judged.measure.spec, judged.measure.quantity
     made: dict[str, Any] = {
         "name": spec.name + (" control" if judged.measure.control else ""),
-        "value": number(quantity.high if judged.verdict == "over" and quantity.is_range else quantity.low) if quantity else None,
+        "value": number(quantity.high if judged.verdict == "over" and quantity.is_range else quantity.low)
+        if quantity
+        else None,
         "unit": judged.measure.unit or (quantity.unit if quantity else ""),
         "text": series_text(judged.measure.points) if judged.measure.points else judged.text,
         "from": None,

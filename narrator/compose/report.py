@@ -60,7 +60,15 @@ def compose(
     loose = sorted([*resolved.loose, *judged.loose], key=lambda item: (item.line.number, item.line.column))
     homes = {finding.id: finding.system for finding in judged.findings}
     sections = write_sections(
-        checklist, written.findings, homes, resolved.results, judged.met, judged.young, library.systems, library.vocabulary, told
+        checklist,
+        written.findings,
+        homes,
+        resolved.results,
+        judged.met,
+        judged.young,
+        library.systems,
+        library.vocabulary,
+        told,
     )
     return {
         "format": "narrator.report/1",
@@ -89,14 +97,18 @@ def compose(
         "unseen": unseen,
         "terms": _terms(library.documents["terms"]),
         "coverage": {"standard": house.standard, "reported": [], "missing": []},
-        "glossary": [{"term": term, "text": library.documents["glossary"]["terms"][term]["gloss"]} for term in written.terms],
+        "glossary": [
+            {"term": term, "text": library.documents["glossary"]["terms"][term]["gloss"]} for term in written.terms
+        ],
         "notes": [
             {"text": line.value, "lines": [line.number], "system": line.heading_system, "place": line.heading_place}
             for line in checklist.lines
             if line.kind == "note"
         ],
         "photos": [
-            {"photos": list(line.photos), "text": line.value, "lines": [line.number]} for line in checklist.lines if line.kind == "photos"
+            {"photos": list(line.photos), "text": line.value, "lines": [line.number]}
+            for line in checklist.lines
+            if line.kind == "photos"
         ],
         "charts": charts_of(written.findings, [result for section in sections for result in section["results"]]),
         "withheld": _withheld(judged),
@@ -136,7 +148,13 @@ def _unseen(checklist: Checklist, house: House, told: Told) -> list[Unseen]:
     out: list[Unseen] = []
     for line in checklist.lines:
         if line.kind == "header" and line.key == "utilities" and "off" in line.value.lower().split():
-            out.append({"text": f"Utilities that day: {line.value}. What they serve could not be tried.", "lines": [line.number], "kind": "utilities"})
+            out.append(
+                {
+                    "text": f"Utilities that day: {line.value}. What they serve could not be tried.",
+                    "lines": [line.number],
+                    "kind": "utilities",
+                }
+            )
         if line.kind == "status" and line.key in rows.UNSEEN:
             out.append({"text": rows.status_text(line, told), "lines": [line.number], "kind": line.key})
     del house
@@ -186,10 +204,18 @@ def _review_notes(
         out.append({"kind": "unresolved", "lines": [item.line.number], "text": f"'{item.text}': {item.reason}{near}"})
     out += [{"kind": note.kind, "lines": list(note.lines), "text": note.text} for note in notes]
     if checklist.left_out:
-        out.append({"kind": "left-out", "lines": list(checklist.left_out), "text": "Remarks to yourself on these lines were left out."})
+        out.append(
+            {
+                "kind": "left-out",
+                "lines": list(checklist.left_out),
+                "text": "Remarks to yourself on these lines were left out.",
+            }
+        )
     for finding in findings:
         if finding["severity"] == "act-now" and not any(one["acts"] for one in finding["instances"]):
-            text = f"Number {finding['number']} ({finding['title']}) could hurt someone, and no line says who was warned."
+            text = (
+                f"Number {finding['number']} ({finding['title']}) could hurt someone, and no line says who was warned."
+            )
             out.append({"kind": "notice", "lines": finding["lines"], "text": text})
         if finding["basis"] == "inferred" and not any(one["words"] or one["measures"] for one in finding["instances"]):
             text = f"Number {finding['number']} is inferred. From what? Type the sign in quotes."

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from narrator.assess.model import Seen
-from narrator.compose import facts
+from narrator.compose import closing, facts, figures
 from narrator.compose.choose import chosen
 from narrator.compose.english import capital_first
 from narrator.compose.facts import Told
@@ -55,7 +55,9 @@ def status_text(line: Line, told: Told) -> str:
     """`We did not inspect the crawl space. The reason: hatch painted shut.`"""
     where = where_of(line, told) if line.where else ""
     thing = line.what if line.what[:1].isupper() and line.what[1:2].isupper() else line.what[:1].lower() + line.what[1:]
-    article = "" if thing.lower().startswith(("the ", "all ", "any ", "both ", "some ", "part ")) or not thing else "the "
+    article = (
+        "" if thing.lower().startswith(("the ", "all ", "any ", "both ", "some ", "part ")) or not thing else "the "
+    )
     place = f" {where}" if where else ""
     if line.key == "not present":
         return f"Not present: {thing}{place}{'; ' + line.reason if line.reason else ''}."
@@ -81,20 +83,22 @@ def met_text(one: Seen, told: Told) -> str:
     entry = one.instance.entry
     control = [item for item in one.judged if item.measure.control]
     if control:
-        return facts.control_sentence(control[0], one, told, whole=True).text
+        return figures.control_sentence(control[0], one, told, whole=True).text
     if entry is not None:
         variant = chosen(entry.observation, [one], places_of([one]), count_of([one]))
         if variant is not None and "meets" in variant.when.values():
             made = render(variant, values_for([one], [one], told), entry.file, ref_of(entry, "observation", variant))
             return made.text + _extras(one, told)
-    figures = "; ".join(f"{item.measure.spec.label} {item.text}" for item in one.judged)
+    shown = "; ".join(f"{item.measure.spec.label} {item.text}" for item in one.judged)
     where = facts.place_value([one], told)
     place = "".join(span.text for span in where.spans)
-    return capital_first(f"{place + ', ' if place else ''}{figures}.") + _extras(one, told)
+    return capital_first(f"{place + ', ' if place else ''}{shown}.") + _extras(one, told)
 
 
 def _extras(one: Seen, told: Told) -> str:
     """Points without a reading, and own words."""
-    said = [made.text for item in one.judged if not item.measure.control for made in facts.reason_sentences(item, one)]
-    words = facts.words_sentence([one], told)
+    said = [
+        made.text for item in one.judged if not item.measure.control for made in figures.reason_sentences(item, one)
+    ]
+    words = closing.words_sentence([one], told)
     return "".join(f" {text}" for text in [*said, *([words.text] if words is not None else [])])

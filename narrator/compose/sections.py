@@ -54,11 +54,17 @@ def write_sections(
         if line.kind == "heading" and line.key:
             section(line.key)
         elif line.kind == "description":
-            section(system_of(line.key, systems, vocabulary, line.heading_system))["descriptions"].append(_description(line, told))
+            section(system_of(line.key, systems, vocabulary, line.heading_system))["descriptions"].append(
+                _description(line, told)
+            )
         elif line.kind == "status" and line.key not in ("ok", "tested"):
-            section(system_of(line.what, systems, vocabulary, line.heading_system))["statuses"].append(_status(line, told))
+            section(system_of(line.what, systems, vocabulary, line.heading_system))["statuses"].append(
+                _status(line, told)
+            )
     for line, kind in results:
-        section(system_of(line.what, systems, vocabulary, line.heading_system))["results"].append(_result(line, kind, told))
+        section(system_of(line.what, systems, vocabulary, line.heading_system))["results"].append(
+            _result(line, kind, told)
+        )
     for one in met:
         section(one.instance.match.code.split(".", 1)[0])["results"].append(_met(one, told))
     for one in young:
@@ -81,7 +87,10 @@ def _description(line: Line, told: Told) -> Description:
         "text": rows.description_text(line, told),
         "lines": [line.number],
         "photos": rows.photos_of(line),
-        "words": [*rows.words_of(line), *(item.text for item in line.items if item.kind not in ("words", "quote", "photos", "sketch"))],
+        "words": [
+            *rows.words_of(line),
+            *(item.text for item in line.items if item.kind not in ("words", "quote", "photos", "sketch")),
+        ],
     }
 
 

@@ -18,7 +18,9 @@ def trade_sheets(findings: Sequence[Finding], labels: Mapping[str, str], order: 
             if trade["role"] != "lead" or trade["id"] == "owner":
                 continue
             for instance in finding["instances"]:
-                figures = "; ".join(f"{m['name']} {m['text']}" for m in instance["measures"] if m.get("text") and not m.get("from"))
+                figures = "; ".join(
+                    f"{m['name']} {m['text']}" for m in instance["measures"] if m.get("text") and not m.get("from")
+                )
                 rows.setdefault(trade["id"], []).append(
                     {
                         "number": finding["number"],

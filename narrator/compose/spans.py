@@ -10,7 +10,21 @@ if TYPE_CHECKING:
 
 
 # Kinds: text (library wording), engine (narrator's own sentences), and the typed ones.
-TYPED = ("quantity", "place", "count", "date", "trade", "words", "criterion", "source", "act", "unit", "number", "gloss", "photo")
+TYPED = (
+    "quantity",
+    "place",
+    "count",
+    "date",
+    "trade",
+    "words",
+    "criterion",
+    "source",
+    "act",
+    "unit",
+    "number",
+    "gloss",
+    "photo",
+)
 
 
 class Span(NamedTuple):

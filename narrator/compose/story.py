@@ -57,7 +57,11 @@ def _paragraph(cluster: Cluster, titles: Mapping[str, str], told: Told, again: b
     if again:
         spans += [_said(topic, "again"), engine(" That too is an opinion from signs.", "story")]
         return Paragraph(sentence_case(spans))
-    spans += [_said(topic, "opinion"), engine(" That is an opinion from these signs; ", "story"), _said(topic, "untraced")]
+    spans += [
+        _said(topic, "opinion"),
+        engine(" That is an opinion from these signs; ", "story"),
+        _said(topic, "untraced"),
+    ]
     for key in ("other", "settle", "first"):
         spans += [engine(". " if key == "other" else " ", "story"), _said(topic, key)]
     return Paragraph(sentence_case(spans))

@@ -56,7 +56,9 @@ def parse(text: str) -> list[Any]:
                 pieces.append(node.data)
             elif isinstance(node, nodes.Name):
                 pieces.append([node.name])
-            elif isinstance(node, nodes.Getattr) and isinstance(node.node, nodes.Name) and not node.attr.startswith("_"):
+            elif (
+                isinstance(node, nodes.Getattr) and isinstance(node.node, nodes.Name) and not node.attr.startswith("_")
+            ):
                 pieces.append([node.node.name, node.attr])
             else:
                 raise Untyped(type(node).__name__)
@@ -117,7 +119,11 @@ def _capital_after_gap(spans: list[Span]) -> list[Span]:
     before = ""
     for span in spans:
         text = span.text
-        if span.kind == "text" and text[:1].islower() and (not before.strip() or before.rstrip().endswith((".", "!", "?"))):
+        if (
+            span.kind == "text"
+            and text[:1].islower()
+            and (not before.strip() or before.rstrip().endswith((".", "!", "?")))
+        ):
             text = text[0].upper() + text[1:]
         out.append(Span(text, span.kind, span.ref, span.file, span.line))
         before += text

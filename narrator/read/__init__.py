@@ -1,0 +1,1 @@
+"""Reading: the notation and the structured forms."""

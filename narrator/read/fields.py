@@ -3,29 +3,36 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from narrator.read.cells import Piece, piece, quotations, trim
 from narrator.read.items import read_items
+from narrator.read.notation import MOST_CHARACTERS
 
-BREAK = re.compile(r"[ \t]*[\n\r\v\f\x1c-\x1e\x85\u2028\u2029][\s]*|\t+")
+BREAK = re.compile(r"[\n\r\v\f\x1c-\x1e\x85\u2028\u2029]\s*|\t+")
+_SPACES = re.compile(" {2,}")
 _PHOTO = re.compile(r"\s*(?:sketch\s+)?(?:photo|pic|picture|img|image)s?\b", re.IGNORECASE)
 _DASH = re.compile(r"(?:^|\s)(?:--|—)(?=\s|$)")
 
 
 def flat(text: str) -> str:
     """A text on one line, without surrounding space."""
-    return trim(BREAK.sub(" ", text))
+    return trim(_SPACES.sub(" ", BREAK.sub(" ", text)) if BREAK.search(text) else text)
 
 
 def detail_pieces(text: str, start: int) -> tuple[Piece, ...]:
     """A text of details as cells: a new line outside a quotation ends a cell, as a bar does in the notation."""
+    if len(text) > MOST_CHARACTERS:
+        return (_flat_piece(text, start),)
     spans = quotations(BREAK.sub(lambda match: "," * len(match.group()), text))
+    begins = [begin for begin, _ in spans]
     out: list[Piece] = []
     last = 0
     for match in BREAK.finditer(text):
-        inside = any(begin <= match.start() < end for begin, end in spans)
+        before = bisect_right(begins, match.start()) - 1
+        inside = before >= 0 and match.start() < spans[before][1]
         if not inside and match.group().strip("\t "):
             out.append(_flat_piece(text[last : match.start()], start + last))
             last = match.end()

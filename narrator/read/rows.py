@@ -89,12 +89,13 @@ def _record(rows: Rows, record: Record) -> None:
     if any(holds_dash(one.text) for one in row.fields):
         said = "' -- ' in a cell is kept as typed; only a row that starts with -- is a remark to yourself."
         rows.notes.append(("form", record.number, said))
-    if alone is not None and "|" in alone.text and not any("notation" in text for _, _, text in rows.notes):
+    row = _headings(rows, row)
+    made = row_lines(rows, row) if row.fields else []
+    rows.lines.extend(made)
+    barred = any(line.kind in ("finding", "unresolved") and "|" in line.what for line in made)
+    if alone is not None and barred and not any("notation" in text for _, _, text in rows.notes):
         said = "The bars here are kept as typed: a table's cells are no lines of the notation. Is the file a text?"
         rows.notes.append(("form", record.number, said))
-    row = _headings(rows, row)
-    if row.fields:
-        rows.lines.extend(row_lines(rows, row))
 
 
 def _row(record: Record, columns: Columns) -> Row:

@@ -1,0 +1,1 @@
+"""Resolving: words to entries, quantities to measures."""

@@ -1,0 +1,1 @@
+"""Sources: YAML with positions, schemas, entries, the stored index."""

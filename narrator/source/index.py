@@ -56,7 +56,9 @@ def build(
     slips = spelling_table(words)
     vocabulary = vocabulary_from(words, phrases, lambda key: slips.get(key, ()))
     stored = {**documents, "phrases": phrases}
-    connection.executemany("INSERT INTO document VALUES (?, ?)", [(name, _dump(value)) for name, value in stored.items()])
+    connection.executemany(
+        "INSERT INTO document VALUES (?, ?)", [(name, _dump(value)) for name, value in stored.items()]
+    )
     connection.executemany("INSERT INTO slip VALUES (?, ?)", [(key, " ".join(found)) for key, found in slips.items()])
     connection.executemany("INSERT INTO criterion VALUES (?, ?)", [(row["id"], _dump(row)) for row in criteria])
     number = 0
@@ -71,11 +73,15 @@ def build(
             measured = not phrase.conditions
             row = [sorted(group) for group in (phrase.parts, phrase.conditions, phrase.fine, phrase.others)]
             key = " ".join(plain_words(name))
-            connection.execute("INSERT INTO name VALUES (?, ?, ?, ?)", (number, entry["code"], key, _dump([*row, measured])))
+            connection.execute(
+                "INSERT INTO name VALUES (?, ?, ?, ?)", (number, entry["code"], key, _dump([*row, measured]))
+            )
             weighed = [(word, 4) for word in phrase.conditions] + [(word, 3) for word in phrase.parts]
             if not phrase.parts:
                 weighed += [(word, 1) for word in phrase.others]
-            connection.executemany("INSERT OR IGNORE INTO posting VALUES (?, ?, ?)", [(w, number, v) for w, v in weighed])
+            connection.executemany(
+                "INSERT OR IGNORE INTO posting VALUES (?, ?, ?)", [(w, number, v) for w, v in weighed]
+            )
         title = understand(entry["title"][-1][2], vocabulary)
         known = [entry["title"][-1][2], sorted(parts | title.parts), sorted(conditions)]
         connection.execute("INSERT INTO entry VALUES (?, ?, ?)", (entry["code"], _dump(entry), _dump(known)))

@@ -12,7 +12,19 @@ from narrator.source.entries import stored_entry
 from narrator.source.positions import Located, load
 from narrator.source.text import read_text
 
-LISTS = ("systems", "trades", "words", "places", "limits", "glossary", "descriptions", "windows", "terms", "stories", "elements")
+LISTS = (
+    "systems",
+    "trades",
+    "words",
+    "places",
+    "limits",
+    "glossary",
+    "descriptions",
+    "windows",
+    "terms",
+    "stories",
+    "elements",
+)
 LIBRARY_VERSION = "1.0"
 
 
@@ -63,7 +75,9 @@ def read_files(root: Path) -> Files:
         found = take(path)
         if found:
             lists[name] = found
-    entries = {entry_code(root, path): found for path in sorted((root / "entries").rglob("*.yaml")) if (found := take(path))}
+    entries = {
+        entry_code(root, path): found for path in sorted((root / "entries").rglob("*.yaml")) if (found := take(path))
+    }
     criteria = {path.stem: found for path in sorted((root / "criteria").glob("*.yaml")) if (found := take(path))}
     if faults:
         raise NarratorError(faults)

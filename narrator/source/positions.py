@@ -144,4 +144,3 @@ def load(text: str, path: str, read: Callable[[str], Any] = scalar) -> Located:
     if faults:
         raise NarratorError(faults)
     return Located(path, value, places, lines)
-

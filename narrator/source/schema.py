@@ -68,13 +68,29 @@ def _fault(located: Located, key: tuple[str | int, ...], error: Any) -> Fault:
     if kind == "const":
         return located.fault(key, f"'{value}' stands here; it must be '{error.validator_value}'.")
     if kind == "type":
-        names = {"object": "keys and values", "array": "a list [..]", "string": "text", "integer": "a whole number", "number": "a number", "boolean": "true or false", "null": "nothing"}
+        names = {
+            "object": "keys and values",
+            "array": "a list [..]",
+            "string": "text",
+            "integer": "a whole number",
+            "number": "a number",
+            "boolean": "true or false",
+            "null": "nothing",
+        }
         wanted = error.validator_value if isinstance(error.validator_value, list) else [error.validator_value]
-        return located.fault(key, f"{' or '.join(names.get(str(name), str(name)) for name in wanted)} is needed here, not {_said(value)}.")
+        return located.fault(
+            key,
+            f"{' or '.join(names.get(str(name), str(name)) for name in wanted)} is needed here, not {_said(value)}.",
+        )
     if kind in ("minItems", "minProperties", "minLength"):
-        return located.fault(key, f"At least {error.validator_value} {'characters' if kind == 'minLength' else 'items'} are needed here.")
+        return located.fault(
+            key, f"At least {error.validator_value} {'characters' if kind == 'minLength' else 'items'} are needed here."
+        )
     if kind == "pattern":
-        return located.fault(key, f"'{_short(value)}' does not have the form that is needed here ({error.schema.get('description', error.validator_value)}).")
+        return located.fault(
+            key,
+            f"'{_short(value)}' does not have the form that is needed here ({error.schema.get('description', error.validator_value)}).",
+        )
     return located.fault(key, f"{error.message[:160]}.")
 
 

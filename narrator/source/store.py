@@ -69,7 +69,7 @@ def _signature(root: Path) -> str:
                         stack.append(item.path)
                     elif item.name.endswith(".yaml"):
                         stat = item.stat()
-                        found.append(f"{item.path[len(str(root)):]}|{stat.st_size}|{stat.st_mtime_ns}")
+                        found.append(f"{item.path[len(str(root)) :]}|{stat.st_size}|{stat.st_mtime_ns}")
         except OSError:
             continue
     found.sort()

@@ -23,7 +23,9 @@ def read_text(path: Path, shown: str) -> str:
 def decode(raw: bytes, shown: str) -> str:
     """UTF-8 with or without a byte order mark; a fault with line and column for anything else."""
     if raw[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        raise stop(shown, "The file is saved as UTF-16. Save it again as UTF-8 (in the editor: Save as, encoding UTF-8).", 1, 1)
+        raise stop(
+            shown, "The file is saved as UTF-16. Save it again as UTF-8 (in the editor: Save as, encoding UTF-8).", 1, 1
+        )
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:

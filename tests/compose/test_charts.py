@@ -54,7 +54,9 @@ def test_a_survey_is_one_picture_with_the_dry_wall_beside_it(index: Index) -> No
 
 
 def test_the_words_hold_every_figure_name_and_reason(index: Index) -> None:
-    (chart,) = charts(index, FRONT, "stucco moisture | rear | A1 12.5, A2 void, A3 blocked, A4 too-short, A5 <6", CONTROL)
+    (chart,) = charts(
+        index, FRONT, "stucco moisture | rear | A1 12.5, A2 void, A3 blocked, A4 too-short, A5 <6", CONTROL
+    )
     for row in chart["rows"]:
         assert row["label"] in chart["text"]
         for point in row["points"]:
@@ -77,7 +79,9 @@ def test_both_outcomes_of_a_code_stand_in_the_picture_of_the_first(index: Index)
 
 def test_what_we_were_told_stands_alone(index: Index) -> None:
     ours, told = charts(index, FRONT, CONTROL, "stucco moisture | rear | 22 30, told by seller")
-    assert labels(told) == [("Rear", False)] and told["text"].startswith("Moisture readings, in percent, as told to us.")
+    assert labels(told) == [("Rear", False)] and told["text"].startswith(
+        "Moisture readings, in percent, as told to us."
+    )
     assert told["finding"] == "walls.stucco.damp~told" and ("Rear", False) not in labels(ours)
 
 
@@ -132,7 +136,9 @@ def test_steps_that_went_fine_are_a_picture_without_a_finding(index: Index) -> N
 def test_flights_in_different_units_are_drawn_apart(index: Index) -> None:
     found = charts(index, RISERS, "riser heights | basement stairs | 190 178 165 mm")
     assert [chart["unit"] for chart in found] == ["inch", "millimeter"]
-    assert len({chart["id"] for chart in found}) == 2 and {chart["finding"] for chart in found} == {"stairs.riser.uneven"}
+    assert len({chart["id"] for chart in found}) == 2 and {chart["finding"] for chart in found} == {
+        "stairs.riser.uneven"
+    }
 
 
 def _asked(checklist: str, to: str, tmp_path: Path, **env: str) -> tuple[str, bytes]:

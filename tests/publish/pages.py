@@ -7,10 +7,10 @@ from html.parser import HTMLParser
 import pytest
 from house import LABELS
 
-from narrator.publish.blocks import Block, Condition, Heading, Items, Para
+from narrator.publish.blocks import Block, Condition, Figure, Heading, Items, Para
 from narrator.publish.meta import line
 from narrator.publish.order import walk
-from narrator.publish.said import numbered, pointer
+from narrator.publish.said import charted, numbered, pointer
 from narrator.publish.text import DOT
 from narrator.report import Report
 
@@ -33,6 +33,8 @@ def _block(block: Block) -> list[Shown]:
     if isinstance(block, Condition):
         title = f"{block.ref.number}{DOT}{block.title}"
         return [("h3", title), ("p", line(block.meta)), *(("p", text) for text in block.paragraphs)]
+    if isinstance(block, Figure):
+        return [("p", charted(block))]
     return [("th", cell) for cell in block.head] + [("td", cell) for row in block.rows for cell in row]
 
 

@@ -1,0 +1,147 @@
+"""Plain closing sentences: what the chosen wording left out is said, never dropped."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from narrator.assess.model import Seen
+from narrator.compose.english import clock, number_word
+from narrator.compose.facts import Told, line_ref, place_value
+from narrator.compose.spans import Paragraph, Span, engine
+from narrator.read.model import Item
+
+
+def _by_line(seen: Sequence[Seen]) -> list[list[Seen]]:
+    """Instances by the line they come from: a count or a quotation stands once, for all its places."""
+    groups: dict[object, list[Seen]] = {}
+    for one in seen:
+        groups.setdefault((one.instance.line.number, one.instance.line.column), []).append(one)
+    return list(groups.values())
+
+
+def count_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
+    """`There are three of these.` or, at several places, how many at each."""
+    by_line = _by_line([one for one in seen if one.instance.count is not None])
+    counted = [group[0] for group in by_line]
+    if not counted:
+        return None
+    spans: list[Span] = []
+    for index, one in enumerate(counted):
+        number = one.instance.count or 0
+        verb = "is" if number == 1 else "are"
+        lead = f"There {verb} " if index == 0 else (" and " if index == len(counted) - 1 else ", ")
+        spans += [
+            engine(lead, "count"),
+            Span(number_word(number), "count", line_ref(one), None, one.instance.line.number),
+        ]
+        where = place_value(by_line[index], told)
+        if len(_by_line(seen)) > 1 and where.spans:
+            spans += [engine(" ", "count"), *where.spans]
+        elif index == 0:
+            spans.append(engine(" of these", "count"))
+    return Paragraph((*spans, engine(".", "count")))
+
+
+def same_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
+    """Places that show the condition without a figure of their own."""
+    where = place_value(seen, told)
+    if not where.spans:
+        return None
+    return Paragraph((engine("It is the same ", "places"), *where.spans, engine(".", "places")))
+
+
+def words_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
+    """The inspector's own words, verbatim and marked as such."""
+    said: list[tuple[str, Seen]] = []
+    for one in seen:
+        for words in one.instance.words:
+            if all(words != old or one.instance.line.number != old_seen.instance.line.number for old, old_seen in said):
+                said.append((words, one))
+    if not said:
+        return None
+    spans: list[Span] = [engine("In the inspector's words: ", "words")]
+    several = len({one.instance.place for one in seen}) > 1 and len(_by_line(seen)) > 1
+    for index, (words, one) in enumerate(said):
+        if index:
+            spans.append(engine("; ", "words"))
+        spans += [
+            engine("“", "words"),
+            Span(words, "words", line_ref(one), None, one.instance.line.number),
+            engine("”", "words"),
+        ]
+        where = place_value([other for other in seen if other.instance.line == one.instance.line], told)
+        if several and where.spans:
+            spans += [engine(" ", "words"), *where.spans]
+    return Paragraph((*spans, engine(".", "words")))
+
+
+def unit_sentence(seen: Sequence[Seen]) -> Paragraph | None:
+    """Which of several: `This is furnace 2.`"""
+    units = [(one.instance.unit, one) for one in seen if one.instance.unit]
+    if not units:
+        return None
+    spans: list[Span] = [engine("This is ", "unit")]
+    for index, (unit, one) in enumerate(dict(units).items()):
+        if index:
+            spans.append(engine(" and " if index == len(units) - 1 else ", ", "unit"))
+        spans.append(Span(unit or "", "unit", line_ref(one), None, one.instance.line.number))
+    return Paragraph((*spans, engine(".", "unit")))
+
+
+def act_sentences(seen: Sequence[Seen]) -> list[Paragraph]:
+    """What was done on site, from typed lines only: `We warned the occupant at 2:10 p.m.`"""
+    out: list[Paragraph] = []
+    done: set[str] = set()
+    for one in seen:
+        for act in one.instance.acts:
+            text = act_text(act)
+            if text not in done:
+                done.add(text)
+                out.append(
+                    Paragraph((Span(text, "act", line_ref(one), None, one.instance.line.number), engine(".", "act")))
+                )
+    return out
+
+
+def act_text(act: Item) -> str:
+    """An act as a sentence without its full stop."""
+    who = act.value
+    if not who.lower().startswith(("the ", "a ", "an ", "our ", "my ")) and who.islower():
+        who = f"the {who}"
+    return f"We {act.key} {who}" + (f" at {clock_typed(act.time)}" if act.time else "")
+
+
+def clock_typed(text: str) -> str:
+    """A typed hour in house style (`14:10` -> `2:10 p.m.`); anything else as typed."""
+    from narrator.assess.window import parse_clock  # only when an hour was typed
+
+    found = parse_clock(text)
+    return clock(found).rstrip(".") if found else text
+
+
+def basis_sentence(seen: Sequence[Seen], source_said: bool) -> Paragraph | None:
+    """How it is known, where the line says so and the wording does not: tested, heard, felt, smelled, read."""
+    del source_said
+    words = {
+        "tested": "This comes from a test, not from looks alone.",
+        "heard": "We heard this.",
+        "felt": "We felt this by hand.",
+        "smelled": "We smelled this.",
+    }
+    for one in seen:
+        basis = one.instance.basis
+        if one.instance.default_basis:
+            continue
+        number = one.instance.line.number
+        if basis == "read":
+            source = one.instance.source or "a label or a paper"
+            return Paragraph(
+                (
+                    engine("We read this on ", "basis"),
+                    Span(source, "source", line_ref(one), None, number),
+                    engine(".", "basis"),
+                )
+            )
+        if basis in words:
+            return Paragraph((Span(words[basis], "source", line_ref(one), None, number),))
+    return None
