@@ -11,13 +11,16 @@ from narrator.resolve.words import Vocabulary, understand
 
 @dataclass(frozen=True, slots=True)
 class Systems:
-    """Systems in printed order, by name, and the parts and descriptions each claims."""
+    """Systems in printed order, by name, and the parts and descriptions each claims.
+
+    Several may claim one part (a guard stands on a deck and on stairs): a heading chooses, else the last of them has it.
+    """
 
     order: tuple[str, ...]
     titles: Mapping[str, str]
     names: Mapping[str, str]
-    parts: Mapping[str, str]
-    described: Mapping[str, str]
+    parts: Mapping[str, tuple[str, ...]]
+    described: Mapping[str, tuple[str, ...]]
 
 
 def systems_from(systems: Mapping[str, Any], descriptions: Mapping[str, Any]) -> Systems:
@@ -32,23 +35,29 @@ def systems_from(systems: Mapping[str, Any], descriptions: Mapping[str, Any]) ->
         order=tuple(titles),
         titles=titles,
         names=names,
-        parts={part: system for system, parts in systems["claims"].items() for part in parts},
-        described={
-            str(name).lower(): system for system, found in descriptions["descriptions"].items() for name in found
-        },
+        parts=_claimants(systems["claims"]),
+        described=_claimants(descriptions["descriptions"]),
     )
 
 
+def _claimants(claims: Mapping[str, Any]) -> dict[str, tuple[str, ...]]:
+    """Each name with the systems that claim it, in the order of the list."""
+    out: dict[str, tuple[str, ...]] = {}
+    for system, names in claims.items():
+        for name in names:
+            key = str(name).lower()
+            out[key] = (*out.get(key, ()), system)
+    return out
+
+
 def system_of(text: str, systems: Systems, vocabulary: Vocabulary, heading: str | None) -> str:
-    """The system that claims a thing; else the heading's; else `other`."""
+    """The system that claims a thing, the heading's if it is one of several; else the heading's; else `other`."""
     plain = " ".join(text.lower().split())
-    for table in (systems.names, systems.described):
-        if plain in table:
-            return table[plain]
+    named = [systems.names[plain]] if plain in systems.names else []
+    exact = [*named, *systems.described.get(plain, ())]
     tokens = understand(text, vocabulary).tokens
-    claimed = [systems.parts[token.canon] for token in tokens if token.canon in systems.parts]
-    if heading in claimed:
-        return heading or "other"
-    if claimed:
-        return claimed[0]
-    return heading or "other"
+    claimed = [system for token in tokens for system in reversed(systems.parts.get(token.canon, ()))]
+    if heading is not None and heading in (*exact, *claimed):
+        return heading
+    first = (*exact, *claimed)[:1]
+    return first[0] if first else heading or "other"

@@ -39,6 +39,12 @@ class Judged:
     older: Criterion | None = None
 
 
+def undated(judged: Judged) -> bool:
+    """Whether a year of make stands alone: without the date of the visit it gives no age."""
+    quantity = judged.measure.quantity
+    return quantity is not None and quantity.unit == "date" and not judged.derived
+
+
 @dataclass(frozen=True, slots=True)
 class Seen:
     """An instance with its judged measures."""

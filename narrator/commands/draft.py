@@ -109,6 +109,7 @@ _KINDS = {
     "override": "Set by hand",
     "held-back": "Not held back",
     "header": "Headers",
+    "form": "How the file was read",
     "left-out": "Left out",
 }
 

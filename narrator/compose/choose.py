@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from narrator.assess.model import FIRST_HAND, Seen
+from narrator.assess.model import FIRST_HAND, Seen, undated
 from narrator.source.model import Variant
 
 VERDICTS = ("meets", "short", "over", "too close", "typed", "none")
@@ -31,7 +31,7 @@ def _holds(key: str, wanted: Any, seen: Sequence[Seen], places: int, count: int 
         item.verdict
         for one in seen
         for item in one.judged
-        if item.measure.spec.name == key and not item.measure.control
+        if item.measure.spec.name == key and not item.measure.control and not undated(item)
     ]
     typed = bool(verdicts)
     if "typed" in options and typed:

@@ -44,6 +44,10 @@ def measure_value(judged: Judged, seen: Seen) -> Value:
     spec = judged.measure.spec
     number = seen.instance.line.number
     text = series_text(judged.measure.points) if judged.measure.points else judged.text
+    ref = f"measure:{spec.name}"
+    age = next((item for item in judged.derived if item.name == "age"), None)
+    if age is not None:
+        text, ref = age.text, "derived:age"  # made 2005: the wording speaks of an age; the year gets its own sentence
     parts: dict[str, Value] = {}
     if judged.criterion is not None:
         parts["usual"] = Value((Span(usual_text(judged), "criterion", judged.criterion.id, None, None),))
@@ -53,7 +57,7 @@ def measure_value(judged: Judged, seen: Seen) -> Value:
         for item in judged.derived:
             key = item.name.rsplit(" ", 1)[-1]
             parts[key] = Value((Span(item.text, "quantity", f"derived:{item.name}", None, number),))
-    return Value((Span(text, "quantity", f"measure:{spec.name}", None, number),), parts)
+    return Value((Span(text, "quantity", ref, None, number),), parts)
 
 
 _METRIC = frozenset({"millimeter", "centimeter", "meter", "meter**2", "degC", "delta_degC", "kilopascal"})

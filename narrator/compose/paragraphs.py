@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from narrator.assess.model import Finding, Seen
+from narrator.assess.model import Finding, Seen, undated
 from narrator.compose import closing, facts, figures
 from narrator.compose.choose import chosen
 from narrator.compose.english import capital_first, number_word
@@ -107,9 +107,10 @@ def values_for(lead: Sequence[Seen], every: Sequence[Seen], told: Told) -> Mappi
     """Typed values for an entry's templates: those of the leading instances, and who told us."""
     values: dict[str, Value] = {"place": facts.place_value(lead, told)}
     first = lead[0]
-    for judged in first.judged:
-        if not judged.measure.control:
-            values[judged.measure.spec.name] = facts.measure_value(judged, first)
+    for one in lead:
+        for judged in one.judged:
+            if not judged.measure.control and not undated(judged):
+                values.setdefault(judged.measure.spec.name, facts.measure_value(judged, one))
     count = count_of(lead)
     if count is not None:
         word = number_word(count)

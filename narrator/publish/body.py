@@ -65,7 +65,11 @@ def _is_of(chart: Chart, results: Sequence[Result]) -> bool:
 
 def _went_well(results: Sequence[Result]) -> list[str]:
     """Results as sentences; things with nothing more to say than that are told in one."""
-    plain = [each for each in results if each["kind"] == "ok" and not each["words"] and ": nothing to report that day." in each["text"]]
+    plain = [
+        each
+        for each in results
+        if each["kind"] == "ok" and not each["words"] and ": nothing to report that day." in each["text"]
+    ]
     if len(plain) < 2:
         plain = []
     things = [f"{shown(each['thing'])}{_numbered(each['photos'])}" for each in plain]
@@ -113,7 +117,9 @@ def _condition(found: Finding, labels: Labels) -> Condition:
         leads=tuple(inline(labels.trade(each["id"])) for each in found["trades"] if each["role"] == "lead"),
         # The owner beside a trade is the reader, not someone to call.
         others=tuple(
-            inline(labels.trade(each["id"])) for each in found["trades"] if each["role"] != "lead" and each["id"] != "owner"
+            inline(labels.trade(each["id"]))
+            for each in found["trades"]
+            if each["role"] != "lead" and each["id"] != "owner"
         ),
         places=tuple(place for place in map(inline, found["places"]) if place),
         photos=tuple(sorted(set(found["photos"]))),

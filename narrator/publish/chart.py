@@ -76,7 +76,18 @@ def _drawn(sheet: Sheet) -> str:
         FigureCanvasSVG(figure).print_svg(out, metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
     body = re.sub(r"(?s)^.*?<svg[^>]*>|<metadata>.*?</metadata>|<defs>.*?</defs>|</svg>\s*$", "", out.getvalue())
     body = re.sub(r' id="[^"]*"| transform="rotate\(-0 [^"]*\)"', "", body)
+    body = re.sub(r'(?<=<text style=")[^"]*', lambda match: _plain_style(match[0]), body)
     return re.sub(r"\s*\n\s*", "\n", re.sub(r"</?g>", "", body)).lstrip()
+
+
+def _plain_style(style: str) -> str:
+    """The style of a text in one order, its font taken apart: releases of the library differ in both."""
+    parts = dict(each.split(": ", 1) for each in style.split("; "))
+    *looks, size, family = parts.pop("font", "").split(" ") if "font" in parts else ("", "")
+    for look in looks:
+        parts["font-style" if look in ("italic", "oblique") else "font-weight"] = look
+    parts |= {"font-size": size, "font-family": family} if size else {}
+    return "; ".join(f"{name}: {value}" for name, value in sorted(parts.items()))
 
 
 def _artists(shape: Shape, height: float) -> list[Any]:

@@ -39,7 +39,7 @@ def steps(chart: Chart) -> Sheet:
     values = [point["value"] for row in chart["rows"] for point in row["points"] if point["value"] is not None]
     top, ticks = scale(max([1.0, *values]))
     longest = max(len(row["points"]) for row in chart["rows"])
-    pitch = min(WIDEST, (WIDTH - LEFT - RIGHT) / min(MOST_COLUMNS, longest))
+    pitch = round(min(WIDEST, (WIDTH - LEFT - RIGHT) / min(MOST_COLUMNS, longest)), 1)
     shapes: list[Shape] = [Words(0, TITLE, inline(chart["title"]), TITLE, "left", italic=True)]
     y = TITLE + 6
     for row in chart["rows"]:

@@ -58,7 +58,7 @@ class _Strip(NamedTuple):
 def strips(chart: Chart) -> Sheet:
     """The picture of a moisture survey."""
     lines = _lines(chart["rows"])
-    pitch = min(WIDEST, (WIDTH - LEFT - RIGHT) / max(line[-1].start + line[-1].columns for line in lines))
+    pitch = round(min(WIDEST, (WIDTH - LEFT - RIGHT) / max(line[-1].start + line[-1].columns for line in lines)), 1)
     values = [point["value"] for row in chart["rows"] for point in row["points"] if point["value"] is not None]
     top, ticks = scale(max([30.0, *values, *(mark["value"] + 5 for mark in chart["marks"])]))
     shapes: list[Shape] = [Words(0, TITLE, inline(chart["title"]), TITLE, "left", italic=True)]
@@ -68,7 +68,7 @@ def strips(chart: Chart) -> Sheet:
         shapes += [Box(LEFT, y - 10, 20, 12, BAND), Stroke(LEFT, y + 2, LEFT + 20, y + 2, INK, 1.1)]
         shapes.append(Words(LEFT + 27, y, inline(mark["text"]), align="left"))
     for line in lines:
-        y += 32
+        y += 36
         shapes += _line(chart, line, y, pitch, top, ticks)
         y += TALL + (LANE if _lacks(line) else 0) + FOOT + 15 * max(len(_label(strip, pitch)) for strip in line) + 8
     return Sheet(y, tuple(shapes))

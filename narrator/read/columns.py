@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from narrator.errors import Fault, NarratorError, Pos, did_you_mean, nearest
+from narrator.errors import Fault, NarratorError, Pos, did_you_mean
 
 NO_COLUMNS: Mapping[str, str] = MappingProxyType({})
 # Our names, and what people call the same column.
@@ -82,7 +82,10 @@ def columns_of(cells: Sequence[str], columns: Mapping[str, str]) -> Columns:
 
 def near_names(cells: Sequence[str], least: int = 1) -> str:
     """` Did you mean 'x'?` for cells that are spelled like names of columns, if there are enough of them."""
-    near = [name for cell in cells if len(cell) < 40 and (name := nearest(_compared(cell), _OURS))]
+    from difflib import get_close_matches  # only when a name is not known
+
+    short = [_compared(cell) for cell in cells if len(cell) < 40]
+    near = [name for cell in short for name in get_close_matches(cell, sorted(_OURS), n=1, cutoff=0.75)]
     return f" Did you mean {', '.join(map(repr, near))}?" if len(near) >= least else ""
 
 

@@ -88,7 +88,7 @@ def _lines(reading: Reading, item: MappedItem, kind: str) -> list[Line]:
         said = f"The item has more than {MOST_CHARACTERS} characters. Split it."
         return [line_of(number, "unresolved", _whole(item, shown(cells, "", reason)), context, reason=said)]
     if kind in ("what", "name"):
-        made, exact = _findings(reading, item, cells, details, exact)
+        made = _findings(reading, item, cells, details)
     elif kind == "own":
         made = [own_of(number, _whole(item, shown(cells, "own")), first, where, details, shown(cells), context)]
     else:
@@ -100,9 +100,7 @@ def _lines(reading: Reading, item: MappedItem, kind: str) -> list[Line]:
     return made if exact else [_at_start(line, item) for line in made]
 
 
-def _findings(
-    reading: Reading, item: MappedItem, cells: tuple[str, ...], details: tuple[Piece, ...], exact: bool
-) -> tuple[list[Line], bool]:
+def _findings(reading: Reading, item: MappedItem, cells: tuple[str, ...], details: tuple[Piece, ...]) -> list[Line]:
     """`what`, or `name` and `value`: a name that speaks of a condition is a finding, as it is in the notation."""
     context, number, (first, where) = reading.context, item.number, cells[:2]
     kind = "what" if "what" in item.data else "name"
@@ -114,26 +112,25 @@ def _findings(
     if empty:
         made = line_of(number, "unresolved", typed, context, reason=f"Nothing stands in `{empty}`.")
         reading.context = remember(context, placed(made, where, context))
-        return [made], exact
+        return [made]
     if kind == "name" and described(first, reading.grammar):
         made = description_of(number, typed, first, value, where, details, context)
         reading.context = remember(context, made)
-        return [made], exact
+        return [made]
     if kind == "name":
         said = f"'{first}' speaks of a condition; it was read as a finding, with '{value}' among its details."
         reading.notes.append(("form", number, said))
-        details, exact = (*detail_pieces(value, item.start), *details), False
+        details = (*detail_pieces(value, item.start), *details)
     found = found_at(reading.located, (*item.key, kind), first, number)
     what = Piece(first, found[1] if found else item.start)
     places, items = reading.grammar.places, read_items(details)
     out, reading.context = findings_of(number, typed, what, where, items, context, True, places)
-    return out, exact and found is not None
+    return out if found else [replace(line, column=item.start + 1) for line in out]
 
 
 def _at_start(line: Line, item: MappedItem) -> Line:
-    """A line whose texts stand on other lines of the file: its columns are those of the item's start."""
-    at = item.start + 1
-    return replace(line, column=at, items=tuple(replace(one, column=at) for one in line.items))
+    """A line whose details stand on other lines of the file: their columns are those of the item's start."""
+    return replace(line, items=tuple(replace(one, column=item.start + 1) for one in line.items))
 
 
 def _heading(reading: Reading, item: MappedItem) -> None:

@@ -56,14 +56,14 @@ def read_table(text: str, path: str, kind: str, known: Callable[[Sequence[str]],
     return max(tables, key=lambda table: _likeness(table, known))
 
 
-def _likeness(table: Table, known: Callable[[Sequence[str]], int]) -> tuple[int, bool, int, float]:
-    """How well a sign parts the text: column names found, no faults, rows parted, rows of even width."""
+def _likeness(table: Table, known: Callable[[Sequence[str]], int]) -> tuple[int, bool, int, float, int]:
+    """How well a sign parts the text: column names found, no faults, rows parted, rows of even width, cells."""
     rows = [record for record in table.records if any(cell.text.strip() for cell in record.cells)]
     names = max((known([cell.text for cell in record.cells]) for record in rows[:40]), default=0)
     widths = [len(record.cells) for record in rows]
     parted = sum(width > 1 for width in widths)
     even = max((widths.count(width) for width in set(widths) if width > 1), default=0) / max(len(widths), 1)
-    return names, not table.faults, parted, even
+    return names, not table.faults, parted, even, sum(widths)
 
 
 def _split(text: str, path: str, sign: str, at: int = 0, line: int = 1) -> Table:

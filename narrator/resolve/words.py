@@ -158,7 +158,10 @@ def spellings(text: str, vocabulary: Vocabulary) -> tuple[str, ...]:
             continue
         ways = respellings(word, vocabulary)
         if len(ways) > 1:
-            return tuple(re.sub(rf"\b{re.escape(word)}\b", way, text, count=1, flags=re.IGNORECASE) for way in ways)
+            # Not `\b`: an underscore ends a word here. A text that does not change has no other spelling to try.
+            typed = re.compile(rf"(?<![^\W_]){re.escape(word)}(?![^\W_])", re.IGNORECASE)
+            tried = (typed.sub(way, text, count=1) for way in ways)
+            return tuple(other for other in tried if other != text)
     return ()
 
 

@@ -19,7 +19,7 @@ from narrator.resolve.words import Vocabulary, build_phrases, plain_words, spell
 from narrator.source.model import Entry, entry_from
 
 # Raised whenever the stored shape changes: an index of another shape is rebuilt.
-INDEX_FORMAT = "3"
+INDEX_FORMAT = "4"
 MOST_NAMES = 60
 
 _SCHEMA = """
@@ -61,7 +61,7 @@ def build(
     )
     connection.executemany("INSERT INTO slip VALUES (?, ?)", [(key, " ".join(found)) for key, found in slips.items()])
     connection.executemany("INSERT INTO criterion VALUES (?, ?)", [(row["id"], _dump(row)) for row in criteria])
-    number = 0
+    names: list[tuple[int, str, str, str, list[tuple[str, int]]]] = []
     for entry in sorted(entries, key=lambda item: str(item["code"])):
         parts: set[str] = set()
         conditions: set[str] = set()
@@ -69,22 +69,22 @@ def build(
             phrase = understand(name, vocabulary)
             parts |= phrase.parts
             conditions |= phrase.conditions
-            number += 1
             measured = not phrase.conditions
             row = [sorted(group) for group in (phrase.parts, phrase.conditions, phrase.fine, phrase.others)]
             key = " ".join(plain_words(name))
-            connection.execute(
-                "INSERT INTO name VALUES (?, ?, ?, ?)", (number, entry["code"], key, _dump([*row, measured]))
-            )
             weighed = [(word, 4) for word in phrase.conditions] + [(word, 3) for word in phrase.parts]
             if not phrase.parts:
                 weighed += [(word, 1) for word in phrase.others]
-            connection.executemany(
-                "INSERT OR IGNORE INTO posting VALUES (?, ?, ?)", [(w, number, v) for w, v in weighed]
-            )
+            others = len(phrase.fine | phrase.others) if phrase.parts else 0
+            weight = sum(value for _, value in weighed) + others
+            names.append((weight, entry["code"], key, _dump([*row, measured]), weighed))
         title = understand(entry["title"][-1][2], vocabulary)
         known = [entry["title"][-1][2], sorted(parts | title.parts), sorted(conditions)]
         connection.execute("INSERT INTO entry VALUES (?, ?, ?)", (entry["code"], _dump(entry), _dump(known)))
+    # Names that say least beside the words in common come first: of many that share a word, the nearest are looked at.
+    for number, (_, code, key, stored_name, weighed) in enumerate(sorted(names), 1):
+        connection.execute("INSERT INTO name VALUES (?, ?, ?, ?)", (number, code, key, stored_name))
+        connection.executemany("INSERT OR IGNORE INTO posting VALUES (?, ?, ?)", [(w, number, v) for w, v in weighed])
     connection.commit()
 
 

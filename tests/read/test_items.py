@@ -80,8 +80,12 @@ def test_a_slope_is_rise_over_run() -> None:
 @pytest.mark.parametrize(
     ("text", "points", "unit", "control"),
     [
-        ("19 22 38 OL no-hold", [(None, 19, None), (None, 22, None), (None, 38, None), (None, None, "OL"),
-                                 (None, None, "no-hold")], "", False),
+        (
+            "19 22 38 OL no-hold",
+            [(None, 19, None), (None, 22, None), (None, 38, None), (None, None, "OL"), (None, None, "no-hold")],
+            "",
+            False,
+        ),
         ("190 178 165 mm", [(None, 190, None), (None, 178, None), (None, 165, None)], "millimeter", False),
         ("18 22 33 %", [(None, 18, None), (None, 22, None), (None, 33, None)], "percent", False),
         ("18% 22% 33%", [(None, 18, None), (None, 22, None), (None, 33, None)], "percent", False),
@@ -94,8 +98,12 @@ def test_a_slope_is_rise_over_run() -> None:
         ("control 11", [(None, 11, None)], "", True),
         ("control 11 12, 10", [(None, 11, None), (None, 12, None), (None, 10, None)], "", True),
         ("18 no hold", [(None, 18, None), (None, None, "no-hold")], "", False),
-        ("18 void blocked too short", [(None, 18, None), (None, None, "void"), (None, None, "blocked"),
-                                       (None, None, "too short")], "", False),
+        (
+            "18 void blocked too short",
+            [(None, 18, None), (None, None, "void"), (None, None, "blocked"), (None, None, "too short")],
+            "",
+            False,
+        ),
         ("ol", [(None, None, "OL")], "", False),
         ("7 1/4 7 1/2 7-3/8 in", [(None, "29/4", None), (None, "15/2", None), (None, "59/8", None)], "inch", False),
         ("12 in 14 in", [(None, 12, None), (None, 14, None)], "inch", False),
@@ -112,8 +120,24 @@ def test_a_series_has_points_reasons_names_and_a_unit_after_the_last(
     assert (item.unit, item.control) == (unit, control)
 
 
-@pytest.mark.parametrize("text", ["18", "gap 1/4 in", "18 yr", "vent blocked", "7 to 9 in", "3 outlets", "A1", "A1 A2 11",
-                                  "control", "11 of 14", "12 in 3 ft", "blocked by boxes", ""])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "18",
+        "gap 1/4 in",
+        "18 yr",
+        "vent blocked",
+        "7 to 9 in",
+        "3 outlets",
+        "A1",
+        "A1 A2 11",
+        "control",
+        "11 of 14",
+        "12 in 3 ft",
+        "blocked by boxes",
+        "",
+    ],
+)
 def test_what_is_no_series(text: str) -> None:
     assert read_series(text) is None
 
@@ -299,7 +323,9 @@ def test_photo_numbers_at_the_end_of_a_cell_come_off_it(text: str, rest: str, nu
     assert item.numbers == numbers
 
 
-@pytest.mark.parametrize("text", ["no gfci", "photo 3", "photo eyes high 14", 'said "see photo 3"', "photo 3 shows a crack"])
+@pytest.mark.parametrize(
+    "text", ["no gfci", "photo 3", "photo eyes high 14", 'said "see photo 3"', "photo 3 shows a crack"]
+)
 def test_a_cell_without_photos_stays(text: str) -> None:
     assert off_photos(text) == (text, None)
 

@@ -37,7 +37,7 @@ def library() -> Index:
 
 
 def words(text: str) -> set[str]:
-    return set(re.findall(r"\w+", text.lower()))
+    return set(re.findall(r"[^\W_]+", text.lower()))
 
 
 def kept(line: Line) -> str:

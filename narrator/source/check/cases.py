@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
@@ -13,6 +13,7 @@ from narrator.errors import Fault
 from narrator.pipeline import draft_checklist, grammar_of
 from narrator.read.notation import Grammar, read_checklist
 from narrator.report import Finding, Report
+from narrator.resolve.words import Vocabulary, understand
 from narrator.source.check.stock import Stock
 from narrator.source.check.texts import PRINTED, variants_of
 from narrator.source.model import TEXT_FIELDS, Entry, Variant
@@ -25,7 +26,6 @@ _VISIT = "visited: 4 March 2026"
 _QUOTED = re.compile(r"“[^”]*”")
 # A field and the line its wording stands on name a wording, with or without a name of its own.
 Reached = set[tuple[str, int]]
-Draft = Callable[[str], Report]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,10 +44,13 @@ def case_faults(stock: Stock) -> list[Fault]:
     out: list[Fault] = []
     for code, entry in stock.entries.items():
         located = stock.located(code)
+        name = typed_name(entry, stock.vocabulary)
         reached: Reached = set()
         raised: set[str] = set()
         for number, case in enumerate(located.value["cases"]):
-            tried = _try(located, ("cases", number), case, entry, draft, limits, reached)
+            # A name says that something is wrong; with a figure that meets, only the code does not speak against it.
+            line = case_line(case, code if case.get("result") else name)
+            tried = _try(located, ("cases", number), case, entry, draft(line), limits, reached)
             out += tried.faults
             if tried.finding is not None:
                 raised.add(tried.finding["why"])
@@ -59,9 +62,14 @@ def _draft(stock: Stock, grammar: Grammar, line: str) -> Report:
     return draft_checklist(read_checklist(f"{_VISIT}\n{line}\n", "case", grammar), stock.index)
 
 
-def case_line(case: Mapping[str, Any], code: str) -> str:
-    """The checklist line of a case: its `what` or the entry's code, its `where`, its `given`."""
-    return f"{case.get('what', code)} | {case.get('where', WHERE)} | {case['given']}"
+def case_line(case: Mapping[str, Any], what: str) -> str:
+    """The checklist line of a case: its own `what` or this one, its `where`, its `given`."""
+    return f"{case.get('what', what)} | {case.get('where', WHERE)} | {case['given']}"
+
+
+def typed_name(entry: Entry, vocabulary: Vocabulary) -> str:
+    """The entry's first name that says what is wrong, as an inspector would type it; else its code."""
+    return next((name for name in entry.names if understand(name, vocabulary).conditions), entry.code)
 
 
 def _try(
@@ -69,11 +77,10 @@ def _try(
     key: Key,
     case: Mapping[str, Any],
     entry: Entry,
-    draft: Draft,
+    report: Report,
     limits: Mapping[str, Any],
     reached: Reached,
 ) -> Tried:
-    report = draft(case_line(case, entry.code))
     finding, result, faults = _outcome(located, key, case, entry, report)
     if finding is not None:
         text = _finding_text(finding, limits)
@@ -98,7 +105,7 @@ def _outcome(
     at: Key = (*key, "result") if "result" in case else key
     if report["unresolved"]:
         loose = report["unresolved"][0]
-        return None, None, [located.fault(key, f"The line '{loose['text']}' found no answer: {loose['reason']}")]
+        return None, None, [located.fault(key, f"The line '{loose['text']}' stays unresolved: {loose['reason']}")]
     others = [item["code"] for item in findings if item["code"] != entry.code]
     if others:
         return None, None, [located.fault(key, f"The line was taken for {others[0]}, not for this entry.")]

@@ -23,12 +23,24 @@ def list_faults(stock: Stock) -> list[Fault]:
         if name not in systems:
             message = f"'{name}' is not a system of systems.yaml.{did_you_mean(name, systems)}"
             out.append(lists["descriptions"].fault(("descriptions", name), message))
+    topics = lists["stories"].value["topics"]
+    out += _once(lists["stories"], [(("topics", number, "id"), topic["id"]) for number, topic in enumerate(topics)])
+    for number, topic in enumerate(topics):
+        out += _systems(lists["stories"], ("topics", number, "systems"), topic["systems"], systems)
     for key in ("systems", "trades", "ask"):
         located = lists["systems" if key == "systems" else "trades"]
         out += _once(located, [((key, number, "id"), item["id"]) for number, item in enumerate(located.value[key])])
     out += _windows(lists["windows"])
     out += _existing(stock)
     return out
+
+
+def _systems(located: Located, key: Key, names: list[str], systems: list[str]) -> list[Fault]:
+    return [
+        located.fault((*key, number), f"'{name}' is not a system of systems.yaml.{did_you_mean(name, systems)}")
+        for number, name in enumerate(names)
+        if name not in systems
+    ]
 
 
 def _once(located: Located, items: Iterable[tuple[Key, str]]) -> list[Fault]:
@@ -60,22 +72,21 @@ def _words(located: Located) -> list[Fault]:
 
 
 def _claims(located: Located, systems: list[str], words: Located) -> list[Fault]:
-    """Each claim names a system and parts of the word list, and each part is claimed once."""
+    """Each claim names a system and parts of the word list, and a system claims a part once."""
     out: list[Fault] = []
     parts = words.value["parts"]
-    claimed: list[tuple[Key, str]] = []
     claims: Mapping[str, list[str]] = located.value.get("claims", {})
     for system, names in claims.items():
         if system not in systems:
             message = f"'{system}' is not the id of a system above.{did_you_mean(system, systems)}"
             out.append(located.fault(("claims", system), message))
+        out += _once(located, [(("claims", system, number), name) for number, name in enumerate(names)])
         for number, name in enumerate(names):
             key: Key = ("claims", system, number)
-            claimed.append((key, name))
             if name not in parts:
                 message = f"'{name}' is not a group of parts in words.yaml.{did_you_mean(name, parts)}"
                 out.append(located.fault(key, message))
-    return out + _once(located, claimed)
+    return out
 
 
 def _windows(located: Located) -> list[Fault]:

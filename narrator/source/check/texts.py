@@ -34,12 +34,17 @@ def entry_texts(stock: Stock, code: str) -> Iterator[Text]:
 
 
 def list_texts(stock: Stock) -> Iterator[Text]:
-    """Every text of the shared lists that narrator prints as its own: limits and what glossary terms mean."""
+    """Every text of the shared lists that narrator prints as its own: limits, what glossary terms mean, stories."""
     limits, glossary = stock.files.lists["limits"], stock.files.lists["glossary"]
     for name, item in limits.value["limits"].items():
         yield limits, ("limits", name, "text"), item["text"]
     for name, item in glossary.value["terms"].items():
         yield glossary, ("terms", name, "gloss"), item["gloss"]
+    stories = stock.files.lists["stories"]
+    for number, topic in enumerate(stories.value["topics"]):
+        for part, text in topic.items():
+            if part not in ("id", "systems"):
+                yield stories, ("topics", number, part), text
 
 
 def sentences(text: str) -> list[str]:

@@ -33,16 +33,23 @@ BROKEN = {
     "finding-is-result": (
         NEAR_ROOF,
         "given: gap 3 in, result: true,",
-        "given: gap 3 in,",
+        "given: gap 3 in, what: siding roof gap,",
         "38:5",
         "This became a result, not a finding; if that is right, add 'result: true'.",
+    ),
+    "contradiction": (
+        NEAR_ROOF,
+        "given: gap 3 in, result: true,",
+        "given: gap 3 in,",
+        "38:5",
+        "The words say 'siding too close to roof', but the figure (3 inches) meets the published one.",
     ),
     "no-answer": (
         DECAYED,
         "{given: '', says",
         "{given: '', what: chimney leaning, says",
         "29:5",
-        "The line 'chimney leaning | rear wall' found no answer",
+        "The line 'chimney leaning | rear wall' stays unresolved",
     ),
     "other-entry": (
         DECAYED,

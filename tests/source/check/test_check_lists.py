@@ -51,6 +51,13 @@ BROKEN = {
         "3:3",
         "'wals' is not a system of systems.yaml. Did you mean 'walls'?",
     ),
+    "story-system": (
+        "stories.yaml",
+        "systems: [walls]",
+        "systems: [walls, wals]",
+        "4:22",
+        "'wals' is not a system of systems.yaml. Did you mean 'walls'?",
+    ),
     "trade-twice": (
         "trades.yaml",
         "{id: owner, label",

@@ -121,6 +121,13 @@ BROKEN = {
         "3:51",
         "'adequate' is a word that the report never says.",
     ),
+    "never-word-in-story": (
+        "stories.yaml",
+        "We think water gets in here too.",
+        "It appears to be so here too.",
+        "10:15",
+        "'appears to be' is a word that the report never says.",
+    ),
     "untyped-act": (
         NEAR_ROOF,
         "comes down to the roof.",
