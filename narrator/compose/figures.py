@@ -102,15 +102,15 @@ def figure_sentence(label: str, parts: Sequence[tuple[Judged, Seen]], told: Told
     return Paragraph((*spans, engine(".", "figures")))
 
 
-def date_sentence(judged: Judged, seen: Seen) -> Paragraph:
-    """`The year of make is 2005, so it was 21 years old at this visit.`"""
+def date_sentence(judged: Judged, seen: Seen, age_said: bool = False) -> Paragraph:
+    """`The year of make is 2005, which is 21 years before this visit.`"""
     number = seen.instance.line.number
     spans = [
         engine("The year of make is ", "age"),
         Span(judged.text, "date", f"measure:{judged.measure.spec.name}", None, number),
     ]
     age = next((item for item in judged.derived if item.name == "age"), None)
-    if age is not None:
+    if age is not None and not age_said:
         spans += [
             engine(", which is ", "age"),
             Span(age.text, "quantity", f"derived:{age.name}", None, number),

@@ -48,6 +48,7 @@ def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: T
     lead, rest = _lead(finding.seen)
     observation = _observation(finding, entry, lead, told)
     printed = {span.ref.removeprefix("measure:") for span in observation.spans if span.ref.startswith("measure:")}
+    printed |= {span.ref for span in observation.spans if span.ref == "derived:age"}
     printed |= {"count" for span in observation.spans if span.kind == "count" and span.ref.startswith("line ")}
     # Readings are compared with the dry part first, before any published figure is counted against.
     said = [observation]
@@ -231,7 +232,7 @@ def _closing(seen: Sequence[Seen], printed: set[str], told: Told) -> list[Paragr
             continue
         if name not in printed and (not judged.measure.points or any(point.value for point in judged.measure.points)):
             if judged.measure.quantity is not None and judged.measure.quantity.unit == "date":
-                out.append(figures.date_sentence(judged, first))
+                out.append(figures.date_sentence(judged, first, "derived:age" in printed))
             else:
                 out.append(
                     figures.figure_sentence(

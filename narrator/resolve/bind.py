@@ -38,6 +38,11 @@ def bind(items: Sequence[Item], entry: Entry | None, criteria: dict[str, Criteri
     for item in _runs(items, specs):
         if item.kind == "series":
             found = _series(item, specs, line)
+            beyond = _beyond(found) if found else ""
+            if beyond:
+                words.append(item)
+                said.append(("measure", item.column, beyond))
+                continue
             if found:
                 measures.append(found)
             else:
@@ -58,6 +63,16 @@ def bind(items: Sequence[Item], entry: Entry | None, criteria: dict[str, Criteri
         else:
             measures.append(made)
     return Bound(_joined(measures), tuple(words), tuple(said))
+
+
+def _beyond(measure: Measure) -> str:
+    """Why a reading of a series cannot be meant, or nothing."""
+    if measure.spec.kind not in ("moisture", "percent", "humidity"):
+        return ""
+    for point in measure.points:
+        if point.value is not None and not 0 <= point.value.low <= 100:
+            return f"'{point.value.text}' cannot be: a share runs from 0 to 100 %. The readings are kept as your words."
+    return ""
 
 
 def _runs(items: Sequence[Item], specs: Sequence[MeasureSpec]) -> list[Item]:

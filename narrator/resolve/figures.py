@@ -32,9 +32,17 @@ def bound_to(line: Line, entry: Entry, values: Sequence[Item], index: Index) -> 
     """The figures of a line bound to the measures of an entry."""
     named = {spec.criterion for spec in entry.measures if spec.criterion}
     criteria = {name: found for name in sorted(named) if (found := store.criterion(index, name))}
-    known = store.known_of(index, [entry.code])[entry.code]
-    words = {word for name in (known.title, *entry.names) for word in plain_words(name)}
-    return bind(values, entry, criteria, line.number, frozenset(words))
+    return bind(values, entry, criteria, line.number, _words_of(entry, index) if values else frozenset())
+
+
+def _words_of(entry: Entry, index: Index) -> frozenset[str]:
+    """Every word of an entry's title and names: a label in these words says nothing new."""
+    key = f"words:{entry.code}"
+    if key not in index.cache:
+        known = store.known_of(index, [entry.code])[entry.code]
+        index.cache[key] = frozenset(word for name in (known.title, *entry.names) for word in plain_words(name))
+    found: frozenset[str] = index.cache[key]
+    return found
 
 
 def past_figure(line: Line, values: Sequence[Item], index: Index, places: Places) -> Past | None:
