@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from narrator.resolve.words import Phrase
+from narrator.resolve.words import JOINS, Phrase
 
 
 class Name(NamedTuple):
@@ -79,7 +79,8 @@ def passes(phrase: Phrase, name: Name, known: Known, fits: Callable[[str], bool]
         return False
     if not name.conditions <= phrase.conditions or not name.parts <= phrase.parts:
         return False
-    if not name.parts and name.others - phrase.others:
+    # A name without a part, or of something missing, asserts its plain words too ("no window limiter" is no "window missing").
+    if (not name.parts or "missing" in name.conditions) and name.others - phrase.others - JOINS:
         return False
     return phrase.conditions <= known.conditions and phrase.parts <= known.parts
 

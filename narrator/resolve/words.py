@@ -8,14 +8,14 @@ after it into something missing ("no handrail").
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Container, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 _SPLIT = re.compile(r"[^0-9a-zà-öø-ÿ&/'.]+")
 _FOLD = str.maketrans({"’": "'", "‘": "'", "′": "'", "–": "-", "—": "-"})
 # What joins a plain noun to the part it belongs to ("no power at the outlet").
-_JOINS = frozenset(
+JOINS = frozenset(
     "at in on of to for with from by near around under above below behind between over inside outside along beside".split()
 )
 _ARTICLES = frozenset({"a", "an", "the"})
@@ -37,7 +37,7 @@ class Vocabulary:
     hedges: frozenset[str]
     weights: Mapping[str, float]
     thresholds: Mapping[str, float]
-    inner: frozenset[str]
+    inner: Container[str]
     neutral: frozenset[str]
     telling: frozenset[str]
     slips: Callable[[str], Sequence[str]]
@@ -340,8 +340,8 @@ def _lacked(raw: Sequence[Token], at: int, last: bool) -> int | None:
     """
     after = next((i for i in range(at + 1, len(raw)) if raw[i].kind != "filler"), len(raw))
     end = after
-    while end < len(raw) and raw[end].kind == "other" and raw[end].canon not in _JOINS:
+    while end < len(raw) and raw[end].kind == "other" and raw[end].canon not in JOINS:
         end += 1
-    if end == after or (end < len(raw) and raw[end].canon not in _JOINS):
+    if end == after or (end < len(raw) and raw[end].canon not in JOINS):
         return None
     return end - 1 if last or end < len(raw) else None

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
@@ -19,7 +19,7 @@ from narrator.resolve.words import Vocabulary, build_phrases, plain_words, spell
 from narrator.source.model import Entry, entry_from
 
 # Raised whenever the stored shape changes: an index of another shape is rebuilt.
-INDEX_FORMAT = "4"
+INDEX_FORMAT = "5"
 MOST_NAMES = 60
 
 _SCHEMA = """
@@ -29,6 +29,7 @@ CREATE TABLE name(id INTEGER PRIMARY KEY, code TEXT NOT NULL, key TEXT NOT NULL,
 CREATE INDEX name_key ON name(key);
 CREATE TABLE posting(word TEXT NOT NULL, id INTEGER NOT NULL, weight INTEGER NOT NULL, PRIMARY KEY(word, id)) WITHOUT ROWID;
 CREATE TABLE slip(key TEXT PRIMARY KEY, words TEXT NOT NULL) WITHOUT ROWID;
+CREATE TABLE form(word TEXT PRIMARY KEY, json TEXT NOT NULL, inside INTEGER NOT NULL) WITHOUT ROWID;
 CREATE TABLE criterion(id TEXT PRIMARY KEY, json TEXT NOT NULL);
 """
 
@@ -55,7 +56,11 @@ def build(
     phrases = build_phrases(words)
     slips = spelling_table(words)
     vocabulary = vocabulary_from(words, phrases, lambda key: slips.get(key, ()))
-    stored = {**documents, "phrases": phrases}
+    small = {key: value for key, value in words.items() if key not in ("parts", "conditions", "functions", "negated")}
+    stored = {**documents, "words": small}
+    inside = _inside(phrases)
+    forms = [(word, _dump(phrases.get(word, [])), int(word in inside)) for word in sorted({*phrases, *inside})]
+    connection.executemany("INSERT INTO form VALUES (?, ?, ?)", forms)
     connection.executemany(
         "INSERT INTO document VALUES (?, ?)", [(name, _dump(value)) for name, value in stored.items()]
     )
@@ -187,11 +192,10 @@ def known_of(index: Index, wanted: Iterable[str]) -> dict[str, Known]:
 def vocabulary(index: Index) -> Vocabulary:
     """The word lists of the index."""
     if "vocabulary" not in index.cache:
-        phrases = {
-            first: [(tuple(parts), kind, canon) for parts, kind, canon in options]
-            for first, options in document(index, "phrases").items()
-        }
-        index.cache["vocabulary"] = vocabulary_from(document(index, "words"), phrases, partial(_slips, index))
+        forms = _Forms(index.connection, {})
+        index.cache["vocabulary"] = vocabulary_from(
+            document(index, "words"), forms, partial(_slips, index), _Inside(forms)
+        )
     found: Vocabulary = index.cache["vocabulary"]
     return found
 
@@ -201,9 +205,54 @@ def _slips(index: Index, key: str) -> tuple[str, ...]:
     return tuple(row[0].split()) if row else ()
 
 
-def vocabulary_from(words: Mapping[str, Any], phrases: Mapping[str, Any], slips: Any) -> Vocabulary:
+def _inside(phrases: Mapping[str, Any]) -> frozenset[str]:
+    """Words that stand inside a phrase, behind its first word."""
+    return frozenset(part for options in phrases.values() for parts, _, _ in options for part in parts[1:])
+
+
+class _Forms(Mapping[str, Any]):
+    """The phrase table, read word by word: a draft meets a few hundred words of thousands."""
+
+    def __init__(self, connection: sqlite3.Connection, rows: dict[str, tuple[Any, bool]]) -> None:
+        self._connection, self._rows = connection, rows
+
+    def row(self, word: str) -> tuple[Any, bool]:
+        """(options that start with the word, whether it stands inside a phrase)."""
+        if word not in self._rows:
+            found = self._connection.execute("SELECT json, inside FROM form WHERE word = ?", (word,)).fetchone()
+            options = [(tuple(parts), kind, canon) for parts, kind, canon in json.loads(found[0])] if found else []
+            self._rows[word] = (options, bool(found and found[1]))
+        return self._rows[word]
+
+    def __getitem__(self, word: str) -> Any:
+        options = self.row(word)[0]
+        if not options:
+            raise KeyError(word)
+        return options
+
+    def __iter__(self) -> Iterator[str]:
+        return (row[0] for row in self._connection.execute("SELECT word FROM form WHERE json != '[]' ORDER BY word"))
+
+    def __len__(self) -> int:
+        return sum(1 for _ in self)
+
+
+class _Inside(Container[str]):
+    """Words that stand inside a phrase, asked one by one."""
+
+    def __init__(self, forms: _Forms) -> None:
+        self._forms = forms
+
+    def __contains__(self, word: object) -> bool:
+        return isinstance(word, str) and self._forms.row(word)[1]
+
+
+def vocabulary_from(
+    words: Mapping[str, Any], phrases: Mapping[str, Any], slips: Any, inner: Container[str] | None = None
+) -> Vocabulary:
     """A vocabulary from `words.yaml`, its phrase table and a look-up for slips of spelling."""
-    inner = frozenset(part for options in phrases.values() for parts, _, _ in options for part in parts[1:])
+    if inner is None:
+        inner = _inside(phrases)
     return Vocabulary(
         phrases=phrases,
         abbreviations={key: plain_words(full) for key, full in words["abbreviations"].items()},
