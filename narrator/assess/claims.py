@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from narrator.resolve.words import Vocabulary, understand
 
 
-@dataclass(frozen=True, slots=True)
-class Systems:
+class Systems(NamedTuple):
     """Systems in printed order, by name, and the parts and descriptions each claims.
 
     Several may claim one part (a guard stands on a deck and on stairs): a heading chooses, else the last of them has it.

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from datetime import date
+from functools import cache
+from typing import NamedTuple
 
 from narrator.compose.english import MONTHS, WEEKDAYS, long_date
 
@@ -12,33 +13,33 @@ _WEEKDAY = r"(?:(?P<weekday>mon|tue|wed|thu|fri|sat|sun)[a-z]{0,6}\.?,?\s+)?"
 _DAY = r"(?P<day>\d{1,2})(?:st|nd|rd|th)?"
 _MONTH = r"(?P<month>[a-z]{3,9})\.?"
 _YEAR = r",?\s+(?P<year>\d{4})"
-_SHAPES = tuple(
-    re.compile(_WEEKDAY + shape + r"(?![\w/-])", re.IGNORECASE)
-    for shape in (
-        r"(?P<year>\d{4})-(?P<month>\d{1,2})-(?P<day>\d{1,2})",
-        r"(?P<month>\d{1,2})/(?P<day>\d{1,2})/(?P<year>\d{4}|\d{2})",
-        _DAY + r"\s+(?:of\s+)?" + _MONTH + _YEAR,
-        _MONTH + r"\s+" + _DAY + _YEAR,
-    )
+# Compiled one by one when they are tried: a date nearly always has the first shape.
+_SHAPES = (
+    _WEEKDAY + _DAY + r"\s+(?:of\s+)?" + _MONTH + _YEAR + r"(?![\w/-])",
+    _WEEKDAY + r"(?P<year>\d{4})-(?P<month>\d{1,2})-(?P<day>\d{1,2})(?![\w/-])",
+    _WEEKDAY + r"(?P<month>\d{1,2})/(?P<day>\d{1,2})/(?P<year>\d{4}|\d{2})(?![\w/-])",
+    _WEEKDAY + _MONTH + r"\s+" + _DAY + _YEAR + r"(?![\w/-])",
 )
-_NO_YEAR = tuple(
-    re.compile(_WEEKDAY + shape + r"(?![\w/])", re.IGNORECASE)
-    for shape in (r"(?P<month>\d{1,2})/(?P<day>\d{1,2})", _DAY + r"\s+(?:of\s+)?" + _MONTH, _MONTH + r"\s+" + _DAY)
+_NO_YEAR = (
+    _WEEKDAY + r"(?P<month>\d{1,2})/(?P<day>\d{1,2})(?![\w/])",
+    _WEEKDAY + _DAY + r"\s+(?:of\s+)?" + _MONTH + r"(?![\w/])",
+    _WEEKDAY + _MONTH + r"\s+" + _DAY + r"(?![\w/])",
 )
 _HALF = r"\s*(?P<half>[ap])\.?\s?m\b\.?"
-_CLOCKS = tuple(
-    re.compile(shape, re.IGNORECASE)
-    for shape in (
-        r"(?:12\s+)?(?P<noon>noon)\b",
-        r"(?P<hour>\d{1,2}):(?P<minute>\d{2})" + _HALF,
-        r"(?P<hour>\d{1,2})" + _HALF,
-        r"(?P<hour>\d{1,2}):(?P<minute>\d{2})(?![\w:/])",
-    )
+_CLOCKS = (
+    r"(?:12\s+)?(?P<noon>noon)\b",
+    r"(?P<hour>\d{1,2}):(?P<minute>\d{2})" + _HALF,
+    r"(?P<hour>\d{1,2})" + _HALF,
+    r"(?P<hour>\d{1,2}):(?P<minute>\d{2})(?![\w:/])",
 )
 
 
-@dataclass(frozen=True, slots=True)
-class DateNote:
+@cache
+def _compiled(shape: str) -> re.Pattern[str]:
+    return re.compile(shape, re.IGNORECASE)
+
+
+class DateNote(NamedTuple):
     """A typed date: the day, or what is wrong with it; `ambiguous` if day and month could change places."""
 
     day: date | None
@@ -49,13 +50,13 @@ class DateNote:
 def match_date(text: str, start: int = 0) -> tuple[DateNote, int] | None:
     """The date that stands at `start`, and where it ends; None if nothing there looks like one."""
     for shape in _SHAPES:
-        match = shape.match(text, start)
+        match = _compiled(shape).match(text, start)
         if match:
             note = _dated(match)
             if note is not None:
                 return note, match.end()
     for shape in _NO_YEAR:
-        match = shape.match(text, start)
+        match = _compiled(shape).match(text, start)
         if match and _month_number(match["month"]):
             return DateNote(None, problem=f"'{match.group()}' has no year."), match.end()
     return None
@@ -112,7 +113,7 @@ def parse_date(text: str) -> date | None:
 def match_clock(text: str, start: int = 0) -> tuple[str, int] | None:
     """The hour that stands at `start` as `HH:MM`, and where it ends; None if none stands there."""
     for shape in _CLOCKS:
-        match = shape.match(text, start)
+        match = _compiled(shape).match(text, start)
         if match:
             clock = _clocked(match.groupdict())
             return (clock, match.end()) if clock else None

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
+from typing import NamedTuple
 
 from narrator.assess.grade import graded
 from narrator.assess.judge import judge_instance
@@ -16,8 +17,7 @@ from narrator.source import index as store
 from narrator.source.index import Index
 
 
-@dataclass(frozen=True, slots=True)
-class Means:
+class Means(NamedTuple):
     """What the headers say that a judgement needs: year of the visit, the meter's typed uncertainty in percent, trades by name, systems in
     printed order, and the system that a thing which the library does not have belongs to.
     """

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
-from typing import Any
+from typing import Any, NamedTuple
 
 from narrator.assess.window import Window, WindowFault, parse_date, read_window, rules_from
 from narrator.read.model import Checklist
@@ -29,8 +28,7 @@ CONDITIONS = (
 _ONCE = ("property", "visited", "inspector", "standard", "firm", "review window")
 
 
-@dataclass(frozen=True, slots=True)
-class House:
+class House(NamedTuple):
     """The headers, read. `lines` are their line numbers."""
 
     property: str | None

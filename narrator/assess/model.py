@@ -45,8 +45,7 @@ def undated(judged: Judged) -> bool:
     return quantity is not None and quantity.unit == "date" and not judged.derived
 
 
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(NamedTuple):
     """An instance with its judged measures."""
 
     instance: Instance
@@ -95,8 +94,7 @@ class Finding:
         return tuple(sorted({item.instance.line.number for item in self.seen}))
 
 
-@dataclass(frozen=True, slots=True)
-class Judgement:
+class Judgement(NamedTuple):
     """All findings and results, and what became loose because its words contradict its number."""
 
     findings: tuple[Finding, ...]

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from narrator.compose.spans import Paragraph, Span
 
 _WORD = re.compile(r"[A-Za-z][\w-]*")
 
 
-@dataclass(frozen=True, slots=True)
-class Glossary:
+class Glossary(NamedTuple):
     """Terms by the first word of their spellings (longest spelling first), and what each means."""
 
     forms: Mapping[str, Sequence[tuple[str, str]]]

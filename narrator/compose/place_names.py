@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Any
+from typing import Any, NamedTuple
 
 STANDING = frozenset({"room", "space", "outbuilding", "side", "outdoor"})
 INSIDE = frozenset({"in", "on", "at", "inside", "throughout", "within"})
@@ -71,8 +70,7 @@ _LISTS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Head:
+class Head(NamedTuple):
     """A word or words that name a place, with the class, preposition and article that it takes."""
 
     name: str
@@ -81,8 +79,7 @@ class Head:
     article: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Places:
+class Places(NamedTuple):
     """The list of places, ready for look-up. Names are in lower case, their words joined by one space."""
 
     heads: Mapping[str, Head]
@@ -104,8 +101,7 @@ class Places:
     longest: int
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(NamedTuple):
     """One typed word: as typed, as looked up, and where its letters stand in the text."""
 
     text: str
@@ -114,8 +110,7 @@ class Word:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """A known place: its head, the head's first and last word, and whether a number stands with it."""
 
     head: Head

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from narrator.assess.claims import Systems
 from narrator.assess.connect import Cluster
@@ -28,8 +27,7 @@ if TYPE_CHECKING:
     from narrator.report import Finding, Report, ReviewNote, ReviewWindow, Term, Unresolved, Unseen
 
 
-@dataclass(frozen=True, slots=True)
-class Library:
+class Library(NamedTuple):
     """What composing needs of the library: shared lists as loaded, and what it is called."""
 
     systems: Systems

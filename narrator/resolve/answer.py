@@ -13,7 +13,7 @@ from narrator.measure.quantity import Found
 from narrator.measure.scan import scan
 from narrator.read.cells import trim
 from narrator.read.model import Item
-from narrator.resolve.bind import quantity_fits, series_fits
+from narrator.resolve.fits import quantity_fits, series_fits
 from narrator.resolve.likeness import Scored, choose, rank
 from narrator.resolve.model import Near
 from narrator.resolve.words import Phrase, Vocabulary, name_key, plain_words, spellings, understand

@@ -77,7 +77,7 @@ def instances_of(
         sketches=tuple(dict.fromkeys(n for item in line.items if item.kind == "sketch" for n in item.numbers)),
         words=tuple(dict.fromkeys([*words, *extra])),
         acts=tuple(item for item in line.items if item.kind == "act"),
-        unit=", ".join(item.value for item in line.items if item.kind == "unit") or None,
+        unit=", ".join(dict.fromkeys(item.value for item in line.items if item.kind == "unit")) or None,
         overrides=tuple(item for item in line.items if item.kind == "override"),
         default_basis=default,
         says_wrong=bool(got.conditions),

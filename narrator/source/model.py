@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 # Fields of an entry that hold one text or named variants.
 TEXT_FIELDS = ("title", "observation", "implication", "recommendation")
 
 
-@dataclass(frozen=True, slots=True)
-class Variant:
+class Variant(NamedTuple):
     """One wording of a field. `when` is closed data (empty: always); `line` is where the text stands in the entry's file.
 
     `pieces` is the parsed template: texts, and values as `[name]` or `[name, part]`.
@@ -24,8 +22,7 @@ class Variant:
     pieces: tuple[Any, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class MeasureSpec:
+class MeasureSpec(NamedTuple):
     """A named quantity of an entry: its kind (dimension), the criterion it is held against, and the words for it.
 
     `context`: it stands beside the condition and judges nothing. `typical`: a usual service life, never a pass mark.
@@ -43,8 +40,7 @@ class MeasureSpec:
     hold: str = "each"
 
 
-@dataclass(frozen=True, slots=True)
-class Raise:
+class Raise(NamedTuple):
     """When the grade goes up, and the reason that is printed."""
 
     when: Mapping[str, Any]
@@ -52,8 +48,7 @@ class Raise:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One condition of the library. `code` is its path; `file` and the variants' lines say where each sentence stands."""
 
     code: str

@@ -119,6 +119,12 @@ def templates_of(library: Path, text: str, environment: dict[str, str]) -> list[
     return [str(item) for item in json.loads(out.stdout)]
 
 
+def command() -> list[str]:
+    """The installed command, as a user calls it."""
+    script = Path(sys.executable).with_name("narrator")
+    return [sys.executable, str(script)] if script.is_file() else [sys.executable, "-m", "narrator"]
+
+
 def main() -> int:
     """Measure in turn and print ratios of medians."""
     parser = argparse.ArgumentParser()
@@ -133,7 +139,7 @@ def main() -> int:
         text = folder / "checklist.txt"
         text.write_text(checklist(names), encoding="utf-8")
         out = folder / "draft.md"
-        narrator = [sys.executable, "-m", "narrator", "draft", str(text), "-o", str(out), "--library"]
+        narrator = [*command(), "draft", str(text), "-o", str(out), "--library"]
         used = templates_of(small, str(text), environment)
         (folder / "templates.json").write_text(json.dumps(used), encoding="utf-8")
         (folder / "floor.py").write_text(FLOOR, encoding="utf-8")
@@ -142,12 +148,12 @@ def main() -> int:
         (folder / "values.json").write_text(json.dumps(values), encoding="utf-8")
         floor = [sys.executable, str(folder / "floor.py"), str(folder / "templates.json"), str(folder / "values.json")]
         commands = {"floor": floor, "small": [*narrator, str(small)], "large": [*narrator, str(large)]}
-        for command in commands.values():
-            seconds(command, environment)  # warm: byte code and index
+        for words in commands.values():
+            seconds(words, environment)  # warm: byte code and index
         times: dict[str, list[float]] = {key: [] for key in commands}
         for _ in range(rounds):
-            for key, command in commands.items():
-                times[key].append(seconds(command, environment))
+            for key, words in commands.items():
+                times[key].append(seconds(words, environment))
         middle = {key: statistics.median(found) for key, found in times.items()}
         ratio, growth = middle["small"] / middle["floor"], middle["large"] / middle["small"]
         print(f"{len(used)} templates; floor {middle['floor'] * 1000:.0f} ms, draft {middle['small'] * 1000:.0f} ms")
