@@ -415,11 +415,27 @@ def test_held_back_with_a_reason() -> None:
     assert report["trade_sheets"] == []
 
 
+def test_other_matters_may_be_held_back_without_a_reason() -> None:
+    report = draft("toilet loose | hall bath | hold back")
+    assert kinds(report, 1) == {"withheld"}
+    assert report["withheld"][0]["reason"] is None
+
+
 def test_a_danger_is_not_held_back_without_a_reason() -> None:
     report = draft("gas smell | garage | hold back")
     assert kinds(report, 1) == {"findings"}
     assert any(note["lines"] == [1] for note in notes(report, "held-back"))
     assert kinds(draft("gas smell | garage | hold back - closed today"), 1) == {"withheld"}
+
+
+def test_an_own_finding_is_told_among_the_find_out_items() -> None:
+    report = draft("own: Trampoline in yard | rear yard")
+    (part,) = [item for item in report["opening"] if item["kind"] == "find-out"]
+    assert part["findings"] == ["own.trampoline-in-yard"]
+    assert notes(report, "grade")
+    report = draft("own: Trampoline in yard | rear yard | upkeep")
+    assert not [item for item in report["opening"] if item["findings"]]
+    assert not notes(report, "grade")
 
 
 # Criteria.
@@ -441,6 +457,23 @@ def test_verdicts(gap: str, verdict: str) -> None:
     report = draft(f"stucco gap at roof | front | gap {gap}\nwalls.stucco.no-roof-gap | rear | gap {gap}")
     found = [part["measures"][0]["verdict"] for name, part in at(report, 2) if name in ("findings", "results")]
     assert found == [verdict]
+
+
+def test_a_reading_inside_the_meters_uncertainty_is_too_close() -> None:
+    for meter, verdict in (
+        ("", "meets"),
+        ("moisture meter: pin type, ±2 %\n", "too close"),
+        ("moisture meter: ±0.5\n", "meets"),
+    ):
+        text = f"{meter}stucco moisture | rear | 19 %"
+        found = at(draft(text), text.count("\n") + 1)
+        assert [part["measures"][0]["verdict"] for _, part in found] == [verdict]
+
+
+def test_utilities_that_were_off_are_unseen() -> None:
+    report = draft("utilities: gas off")
+    assert report["conditions"]["utilities"] == "gas off"
+    assert [item["lines"] for item in report["unseen"]] == [[1]]
 
 
 def test_an_older_house_is_judged_by_todays_figure() -> None:

@@ -28,6 +28,8 @@ __all__ = [
     "status_of",
 ]
 
+# What people put around a heading: `** Kitchen **`, `Roof.`, `[Garage]`.
+_FRAME = " .,*#_=[]()<>-–—:\u00a0"
 MOST_BYTES = 4 * 1024 * 1024
 MOST_LINES = 20_000
 
@@ -69,10 +71,11 @@ def line_of(number: int, kind: str, line: Piece, context: Context, **fields: obj
 
 def heading_of(number: int, name: Piece, grammar: Grammar, context: Context) -> tuple[Line, Context] | None:
     """A heading line and the context below it, if the text exactly names a system or a known place."""
-    if any(mark in name.text for mark in OPENERS):
+    if any(mark in name.text for mark in (*OPENERS, "?", "!")):
         return None
-    system = grammar.systems.get(" ".join(name.text.lower().split()))
-    place = name.text if is_known(name.text, grammar.places) else None
+    plain = name.text.strip(_FRAME)
+    system = grammar.systems.get(" ".join(plain.lower().split()))
+    place = plain if plain and is_known(plain, grammar.places) else None
     if system is None and place is None:
         return None
     after = below_heading(context, name.text, system, place, grammar)

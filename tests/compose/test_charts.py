@@ -98,7 +98,6 @@ def test_readings_that_only_rank_have_no_published_figure(index: Index) -> None:
         CONTROL,
         "stucco no-hold | front | A1 no-hold, A2 no-hold",
         "riser heights | main stairs | variation 3/4 in",
-        "riser heights | main stairs | 190 mm, 7 1/2 in, 7 in",
         "ground slope 6%",
         "gutter full | rear",
     ],

@@ -166,6 +166,9 @@ def test_a_reserved_word_wins_over_signs_and_headings() -> None:
         ("rear", None, "rear"),
         ("- Garage", "garage", "Garage"),
         ("1. Garage:", "garage", "Garage"),
+        ("** Garage **", "garage", "Garage"),
+        ("Garage.", "garage", "Garage"),
+        ("[Hall bath]", None, "Hall bath"),
     ],
 )
 def test_a_line_that_names_a_system_or_a_known_place(text: str, system: str | None, place: str | None) -> None:
