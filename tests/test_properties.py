@@ -97,7 +97,8 @@ Check = Callable[[dict[str, Any]], bool]
 
 
 def _words(text: str) -> tuple[str, Check]:
-    return text, lambda one: text in one["words"]
+    # Without bars a relation after the place is part of it (`kitchen, beside Fred`).
+    return text, lambda one: text in one["words"] or text in (one["place"] or "")
 
 
 def _quote(text: str) -> tuple[str, Check]:

@@ -8,7 +8,8 @@ from datetime import date
 from fractions import Fraction
 from typing import Any, NamedTuple
 
-from narrator.assess.window import Window, WindowFault, parse_date, read_window, rules_from
+from narrator.assess.window import Window, WindowFault, parse_date_note, read_window, rules_from
+from narrator.compose.english import long_date
 from narrator.read.model import Checklist
 from narrator.resolve.model import Remark
 
@@ -57,15 +58,22 @@ def read_headers(checklist: Checklist, windows: Mapping[str, Any]) -> House:
         if not filled:
             continue
         if key in _ONCE and len(filled) > 1:
-            text = f"'{key}' stands {len(filled)} times; the first is used: '{filled[0][0]}'."
+            others = ", ".join(f"'{value}'" for value, _ in filled[1:])
+            text = f"'{key}' stands {len(filled)} times; '{filled[0][0]}' is used, and {others} is left out."
             notes.append(Remark("header", tuple(number for _, number in filled), text))
         found[key] = filled[0][0] if key in _ONCE else "; ".join(value for value, _ in filled)
     visited = found.get("visited")
-    day = parse_date(visited) if visited else None
-    if visited and day is None:
-        number = checklist.headers["visited"][0][1]
-        text = f"'{visited}' is not a date that can be counted with; type it like 4 March 2026."
-        notes.append(Remark("header", (number,), text))
+    day = None
+    if visited:
+        number = next(number for value, number in checklist.headers["visited"] if value)
+        read = parse_date_note(visited)
+        day = read.day
+        if day is None:
+            text = f"'{visited}' is not a date that can be counted with; type it like 4 March 2026."
+            notes.append(Remark("header", (number,), text))
+        elif read.ambiguous:
+            text = f"'{visited}' was read with the month first, as {long_date(day)}."
+            notes.append(Remark("header", (number,), text))
     window = None
     if "review window" in found:
         number = next(number for value, number in checklist.headers["review window"] if value)
@@ -74,6 +82,7 @@ def read_headers(checklist: Checklist, windows: Mapping[str, Any]) -> House:
             notes.append(Remark("header", (number,), f"The review window was not counted: {got.message}"))
         else:
             window = got
+            notes += [Remark("header", (number,), f"The review window: {text}") for text in got.notes]
     meter = _PLUS_MINUS.search(found.get("moisture meter", ""))
     return House(
         property=found.get("property"),

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from narrator.assess.model import Seen
-from narrator.compose.english import clock, number_word
+from narrator.compose.english import clock, lower_first, number_word
 from narrator.compose.facts import Told, line_ref, place_value
 from narrator.compose.spans import Paragraph, Span, engine
 from narrator.read.model import Item
@@ -119,29 +120,66 @@ def clock_typed(text: str) -> str:
     return clock(found).rstrip(".") if found else text
 
 
-def basis_sentence(seen: Sequence[Seen], source_said: bool) -> Paragraph | None:
-    """How it is known, where the line says so and the wording does not: tested, heard, felt, smelled, read."""
-    del source_said
-    words = {
-        "tested": "This comes from a test, not from looks alone.",
-        "heard": "We heard this.",
-        "felt": "We felt this by hand.",
-        "smelled": "We smelled this.",
-    }
-    for one in seen:
-        basis = one.instance.basis
-        if one.instance.default_basis:
-            continue
-        number = one.instance.line.number
-        if basis == "read":
-            source = one.instance.source or "a label or a paper"
-            return Paragraph(
-                (
-                    engine("We read this on ", "basis"),
-                    Span(source, "source", line_ref(one), None, number),
-                    engine(".", "basis"),
-                )
+_KNOWN = {
+    "tested": "A test showed it: ",
+    "heard": "We heard it: ",
+    "felt": "We felt it: ",
+    "smelled": "We smelled it: ",
+}
+
+
+def with_basis(observation: Paragraph, seen: Sequence[Seen]) -> Paragraph:
+    """How it is known, put before what is known, where the line says so: tested, heard, felt, smelled, read."""
+    one = seen[0]
+    known = not one.instance.default_basis and one.instance.basis in (*_KNOWN, "read")
+    if not known or len({each.instance.basis for each in seen}) > 1 or not observation.spans:
+        return observation
+    number, ref = one.instance.line.number, line_ref(one)
+    if one.instance.basis == "read":
+        source = one.instance.source or "a label or a paper"
+        lead = [engine("We read on ", "basis"), Span(source, "source", ref, None, number), engine(": ", "basis")]
+    else:
+        lead = [Span(_KNOWN[one.instance.basis], "source", ref, None, number)]
+    first = observation.spans[0]
+    return Paragraph((*lead, first._replace(text=lower_first(first.text)), *observation.spans[1:]))
+
+
+_HEARD = {"tested": "A test showed it", "heard": "We heard it", "felt": "We felt it", "smelled": "We smelled it"}
+
+
+def basis_sentences(seen: Sequence[Seen], told: Told) -> list[Paragraph]:
+    """How it is known at each place, where the places differ: `We heard it at the front.`"""
+    out: list[Paragraph] = []
+    if len({each.instance.basis for each in seen}) < 2 and len({each.instance.place for each in seen}) < 2:
+        return out
+    for basis, lead in _HEARD.items():
+        group = [each for each in seen if each.instance.basis == basis and not each.instance.default_basis]
+        where = place_value(group, told) if group else None
+        if where is not None and where.spans:
+            ref, number = line_ref(group[0]), group[0].instance.line.number
+            spans = (Span(lead, "source", ref, None, number), engine(" ", "basis"), *where.spans, engine(".", "basis"))
+            out.append(Paragraph(spans))
+    return out
+
+
+def with_count(observation: Paragraph, seen: Sequence[Seen]) -> Paragraph:
+    """The count of a single line, put behind the first sentence: `the stucco sounds hollow (two of them)`."""
+    counts = {one.instance.line: one.instance.count for one in seen}
+    (line, count), *others = counts.items()
+    if others or count is None:
+        return observation
+    added = (
+        engine(" (", "count"),
+        Span(number_word(count), "count", f"line {line.number}", None, line.number),
+        engine(" of them)" if count != 1 else " of these)", "count"),
+    )
+    spans = list(observation.spans)
+    for at, span in enumerate(spans):
+        match = re.search(r"\.(?:\s|$)", span.text) if span.kind in ("text", "engine") else None
+        if match:
+            before, after = (
+                span._replace(text=span.text[: match.start()]),
+                span._replace(text=span.text[match.start() :]),
             )
-        if basis in words:
-            return Paragraph((Span(words[basis], "source", line_ref(one), None, number),))
-    return None
+            return Paragraph((*spans[:at], before, *added, after, *spans[at + 1 :]))
+    return Paragraph((*spans, *added))

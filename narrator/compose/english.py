@@ -191,3 +191,9 @@ def capital_first(text: str) -> str:
 def number_word(number: int) -> str:
     """A number as a word up to `twelve`; a larger one in figures, with a comma at the thousands."""
     return _NUMBERS[number] if 0 <= number <= 12 else f"{number:,}"
+
+
+def lower_first(text: str) -> str:
+    """A title inside a sentence: its first letter small, unless the word is an abbreviation."""
+    first = text.split(" ", 1)[0]
+    return text if len(first) > 1 and first[1:2].isupper() else text[:1].lower() + text[1:]

@@ -8,10 +8,11 @@ from typing import NamedTuple
 from narrator.assess.model import Finding, Seen, undated
 from narrator.compose import closing, facts, figures
 from narrator.compose.choose import chosen
-from narrator.compose.english import capital_first, number_word
+from narrator.compose.english import capital_first, lower_first, number_word
 from narrator.compose.facts import Told
-from narrator.compose.spans import EMPTY, Paragraph, Span, engine, join, sentence_case
+from narrator.compose.spans import EMPTY, Paragraph, Span, engine, join
 from narrator.compose.template import Value, render
+from narrator.compose.unworded import own_words, plain_observation, the_one
 from narrator.errors import NarratorError
 from narrator.source.model import Entry, Variant
 
@@ -34,7 +35,7 @@ def compose_texts(finding: Finding, control: Sequence[Seen], told: Told) -> Text
         return _from_entry(finding, finding.entry, control, told)
     except NarratorError as error:
         flag = "fallback: " + "; ".join(fault.message for fault in error.faults)
-        plain = _plain_observation(finding, finding.entry, told)
+        plain = plain_observation(finding, finding.entry, told)
         return Texts(
             _title(finding, finding.entry),
             join([plain, *_closing(finding.seen, set(), told)]),
@@ -51,7 +52,7 @@ def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: T
     printed |= {span.ref for span in observation.spans if span.ref == "derived:age"}
     printed |= {"count" for span in observation.spans if span.kind == "count" and span.ref.startswith("line ")}
     # Readings are compared with the dry part first, before any published figure is counted against.
-    said = [observation]
+    said = [closing.with_basis(observation if "count" in printed else closing.with_count(observation, lead), lead)]
     said += [
         figures.control_sentence(item, one, told) for one in control for item in one.judged if item.measure.control
     ]
@@ -119,7 +120,7 @@ def values_for(lead: Sequence[Seen], every: Sequence[Seen], told: Told) -> Mappi
     source = next((one.instance.source for one in every if one.instance.source), None)
     if source:
         values["source"] = Value(
-            (Span(_the(source), "source", facts.line_ref(first), None, first.instance.line.number),)
+            (Span(the_one(source), "source", facts.line_ref(first), None, first.instance.line.number),)
         )
     return values
 
@@ -143,9 +144,9 @@ def _pick(variants: Sequence[Variant], seen: Sequence[Seen]) -> Variant | None:
 def _observation(finding: Finding, entry: Entry, lead: Sequence[Seen], told: Told) -> Paragraph:
     variant = _pick(entry.observation, lead)
     if finding.basis_kind != "first-hand" and not (variant and "basis" in variant.when):
-        return _plain_observation(finding, entry, told)
+        return plain_observation(finding, entry, told)
     if variant is None:
-        return _plain_observation(finding, entry, told)
+        return plain_observation(finding, entry, told)
     made = render(variant, values_for(lead, finding.seen, told), entry.file, ref_of(entry, "observation", variant))
     if not any(span.kind == "place" for span in made.spans):
         where = facts.place_value(lead, told)
@@ -178,47 +179,6 @@ def _title(finding: Finding, entry: Entry) -> str:
     return title
 
 
-def _plain_observation(finding: Finding, entry: Entry, told: Told) -> Paragraph:
-    """What was told, inferred or could not be worded, by title and place alone."""
-    first = finding.seen[0]
-    number = first.instance.line.number
-    variant = entry.title[-1]
-    title = Span(lower_first(variant.text), "text", f"{entry.code}:title", entry.file, variant.line)
-    where = facts.place_value(finding.seen, told).spans
-    place = (Span(" ", "engine", "space"), *where) if where else ()
-    if finding.basis_kind == "told":
-        source = next((one.instance.source for one in finding.seen if one.instance.source), None)
-        who: tuple[Span, ...] = (engine("We were told of this", "told"),)
-        if source:
-            who = (
-                Span(_the(source), "source", facts.line_ref(first), None, number),
-                engine(" told us of this", "told"),
-            )
-        spans = (*who, *place, engine(": ", "told"), title, engine(". We did not see it ourselves.", "told"))
-    elif finding.basis_kind == "inferred":
-        spans = (
-            engine("We think this is so", "inferred"),
-            *place,
-            engine(": ", "inferred"),
-            title,
-            engine(". That is an opinion; we did not see it directly.", "inferred"),
-        )
-    else:
-        lead = (*where, engine(": ", "plain")) if where else ()
-        spans = (*lead, title, engine(".", "plain"))
-    return Paragraph(sentence_case(spans))
-
-
-def _the(source: str) -> str:
-    return source if not source.islower() or source.startswith(("the ", "a ", "an ", "our ")) else f"the {source}"
-
-
-def lower_first(text: str) -> str:
-    """A title inside a sentence: its first letter small, unless the word is an abbreviation."""
-    first = text.split(" ", 1)[0]
-    return text if len(first) > 1 and first[1:2].isupper() else text[:1].lower() + text[1:]
-
-
 def _closing(seen: Sequence[Seen], printed: set[str], told: Told) -> list[Paragraph]:
     """Facts of these instances that their wording did not print."""
     out: list[Paragraph] = []
@@ -243,15 +203,18 @@ def _closing(seen: Sequence[Seen], printed: set[str], told: Told) -> list[Paragr
         out.extend([share] if share is not None else [])
         out.extend(figures.reason_sentences(judged, first))
     out.extend(air)
-    if "count" not in printed:
-        counted = closing.count_sentence(seen, told)
-        if counted is not None:
-            out.append(counted)
-    for made in (closing.unit_sentence(seen), closing.basis_sentence(seen, False), closing.words_sentence(seen, told)):
+    counted = closing.count_sentence(seen, told) if "count" not in printed and len(lines_of(seen)) > 1 else None
+    bases = closing.basis_sentences(seen, told) if len({one.instance.basis for one in seen}) > 1 else []
+    for made in (counted, closing.unit_sentence(seen), *bases, closing.words_sentence(seen, told)):
         if made is not None:
             out.append(made)
     out.extend(closing.act_sentences(seen))
     return out
+
+
+def lines_of(seen: Sequence[Seen]) -> set[int]:
+    """The checklist lines of these instances."""
+    return {one.instance.line.number for one in seen}
 
 
 def _label(label: str, many: bool) -> str:
@@ -290,7 +253,7 @@ def _elsewhere(lead: Sequence[Seen], rest: Sequence[Seen], told: Told) -> list[P
     for made in (
         counted,
         closing.unit_sentence(rest),
-        closing.basis_sentence(rest, False),
+        *closing.basis_sentences(rest, told),
         closing.words_sentence(rest, told),
     ):
         if made is not None:
@@ -322,34 +285,14 @@ def _do(finding: Finding) -> Paragraph:
 
 def _own(finding: Finding, told: Told) -> Texts:
     """A finding that the library does not have: the inspector's title, places, figures and words."""
-    first = finding.seen[0]
-    number = first.instance.line.number
     title = finding.title
-    quoted = (engine("“", "own"), Span(title, "words", facts.line_ref(first), None, number), engine("”", "own"))
-    where = facts.place_value(finding.seen, told).spans
-    lead = (*where, engine(", the", "own")) if where else (engine("The", "own"),)
-    spans = (*lead, engine(" inspector wrote: ", "own"), *quoted, engine(".", "own"))
-    if finding.basis_kind == "told":
-        source = next((one.instance.source for one in finding.seen if one.instance.source), None)
-        who = (
-            (Span(_the(source), "source", facts.line_ref(first), None, number), engine(" told us", "told"))
-            if source
-            else (engine("We were told", "told"),)
-        )
-        place = (engine(" of this ", "told"), *where, engine(": ", "told")) if where else (engine(": ", "told"),)
-        spans = (*who, *place, *quoted, engine(". We did not see it ourselves.", "told"))
-    elif finding.basis_kind == "inferred":
-        place = (engine(" ", "space"), *where) if where else ()
-        spans = (
-            engine("We think this is so", "inferred"),
-            *place,
-            engine(": ", "inferred"),
-            *quoted,
-            engine(". That is an opinion; we did not see it directly.", "inferred"),
-        )
     lead_seen, rest = _lead(finding.seen)
     observation = join(
-        [Paragraph(sentence_case(spans)), *_closing(lead_seen, set(), told), *_elsewhere(lead_seen, rest, told)]
+        [
+            closing.with_basis(closing.with_count(own_words(finding, told), lead_seen), lead_seen),
+            *_closing(lead_seen, set(), told),
+            *_elsewhere(lead_seen, rest, told),
+        ]
     )
     shown = {"told": f"Told to us: {lower_first(title)}", "inferred": f"Not seen directly: {lower_first(title)}"}
     return Texts(shown.get(finding.basis_kind, capital_first(title)), observation, EMPTY, _do(finding))

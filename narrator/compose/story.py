@@ -6,9 +6,8 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from narrator.assess.connect import Cluster
-from narrator.compose.english import number_word
+from narrator.compose.english import lower_first, number_word
 from narrator.compose.facts import Told
-from narrator.compose.paragraphs import lower_first
 from narrator.compose.place import phrase
 from narrator.compose.spans import Paragraph, Span, engine, sentence_case, trace
 

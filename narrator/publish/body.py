@@ -126,7 +126,7 @@ def _condition(found: Finding, labels: Labels) -> Condition:
         sketches=tuple(sorted({number for each in instances for number in each["sketches"]} - set(found["photos"]))),
         urgent=found["severity"] == "act-now",
     )
-    seen = [found["observation"], found["implication"], *dict.fromkeys(map(_limit, found["limits"]))]
+    seen = _seen(found)
     others = listing([each for each in map(labels.asked, found["ask"]) if not _asks(found["recommendation"], each)])
     what_to_do = [
         "" if found["why"].strip() in found["implication"] else found["why"],
@@ -144,8 +144,16 @@ def _asks(recommendation: str, label: str) -> bool:
     return label.split()[-1].removesuffix("s").lower() in recommendation.lower() if label.split() else True
 
 
-def _limit(limit: LimitRef) -> str:
+def _seen(found: Finding) -> list[str]:
+    """What was seen and why it matters, then the limit: in full, or behind the last sentence where it was said before."""
+    texts = [text for text in (found["observation"], found["implication"]) if text.strip()]
+    full = [limit["text"] for limit in found["limits"] if _in_full(limit)]
+    for limit in found["limits"]:
+        if not _in_full(limit) and texts:
+            texts[-1] = f"{texts[-1].rstrip().removesuffix('.')} (not seen here: as at number {limit['at']})."
+    return [*texts, *dict.fromkeys(full)]
+
+
+def _in_full(limit: LimitRef) -> bool:
     at = limit["at"]
-    if at is None or re.search(rf"(?<!\d){at}(?!\d)", limit["text"]):
-        return limit["text"]
-    return f"Not seen here: as at number {at}."
+    return at is None or re.search(rf"(?<!\d){at}(?!\d)", limit["text"]) is not None

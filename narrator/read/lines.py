@@ -95,7 +95,13 @@ def status_of(
 ) -> Line:
     """`ok`, `tested`, `partly`, `not inspected`, `not present`: photo numbers among the reason are taken out of it."""
     kept, photos = _photos_of(reason)
-    made = line_of(number, "status", line, context, key=key, what=what, items=read_items(details), value=value)
+    items = read_items(details)
+    if key not in ("ok", "tested"):
+        # Details of what was not seen say why: they are part of the reason.
+        told = ", ".join(item.text for item in items if item.kind not in ("photos", "sketch"))
+        kept = "; ".join(filter(None, (kept, told)))
+        items = tuple(item for item in items if item.kind in ("photos", "sketch"))
+    made = line_of(number, "status", line, context, key=key, what=what, items=items, value=value)
     return placed(_named(replace(made, reason=kept, photos=photos), key), where, context)
 
 

@@ -70,7 +70,8 @@ def _finding(line: Line, index: Index, places: Places) -> Resolved:
             if past is not None:
                 return _contradicted(line, past)
             said = f"Read as a thing that went fine, in your words: '{line.what}'."
-            return replace(_NOTHING, results=((line, "fine"),), notes=(Remark("result", (line.number,), said),))
+            result = (_as_told(line), "fine")
+            return replace(_NOTHING, results=(result,), notes=(Remark("result", (line.number,), said),))
         return _loose(line, _hint(line, [*in_what, *_values(line)], got), got.near)
     return _taken(line, got, in_what, index, places)
 
@@ -157,7 +158,13 @@ def _status(line: Line, index: Index, places: Places) -> Resolved:
     if wrong:
         said = f"'ok' and a word of damage stand on one line: '{line.text}'."
         notes = (Remark("contradiction", (line.number,), said),)
-    return replace(_NOTHING, results=((line, line.key),), notes=notes)
+    return replace(_NOTHING, results=((_as_told(line), line.key),), notes=notes)
+
+
+def _as_told(line: Line) -> Line:
+    """A result's line: its count, source, acts and overrides mean nothing to it, but stay as own words."""
+    kinds = ("count", "basis", "act", "override")
+    return replace(line, items=tuple(replace(i, kind="words") if i.kind in kinds else i for i in line.items))
 
 
 def _failed(line: Line, outcome: str, index: Index, places: Places) -> Resolved:

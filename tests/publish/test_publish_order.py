@@ -115,7 +115,7 @@ def test_the_reason_is_printed_once() -> None:
 
 def test_a_limit_said_elsewhere_is_pointed_to() -> None:
     made = report()
-    assert prose(made, 4)[0].endswith("Wood that stays this wet feeds rot. Not seen here: as at number 3.")
+    assert prose(made, 4)[0].endswith("Wood that stays this wet feeds rot (not seen here: as at number 3).")
     made["sections"][0]["findings"][1] = deepcopy(made["sections"][0]["findings"][1])
     made["sections"][0]["findings"][1]["limits"][0]["text"] = "As at number 3, we did not see inside."
     assert prose(made, 4)[0].endswith("As at number 3, we did not see inside.")

@@ -100,6 +100,13 @@ def test_a_reserved_word_without_a_thing_is_unresolved(text: str) -> None:
     assert one(text).kind == "unresolved"
 
 
+def test_details_of_what_was_not_seen_are_part_of_the_reason() -> None:
+    line = one("not inspected: crawl space | rear | wet, told by seller, photo 3 - locked")
+    assert line.reason == "locked; wet, told by seller"
+    assert [item.numbers for item in line.items] == [(3,)]
+    assert one("partly: attic | | from the hatch").reason == "from the hatch"
+
+
 def test_a_reserved_word_needs_its_colon() -> None:
     assert one("tested GFCI in kitchen").kind == "finding"
     assert one("not inspected").kind == "finding"

@@ -299,6 +299,19 @@ def test_fine_words_are_listed_in_the_inspectors_own_words() -> None:
     assert notes(report, "result")
 
 
+@pytest.mark.parametrize(
+    "text", ["tested: furnace | basement | {}", "ok: furnace | basement | {}", "furnace ok | basement | {}"]
+)
+def test_no_detail_of_a_result_is_lost(text: str) -> None:
+    name, part = only(
+        text.format('photo 3, x2, told by seller, warned owner 14:10, furnace 2, plan, blue flame, "so he said"')
+    )
+    assert name == "results"
+    assert part["photos"] == [3]
+    for words in ("x2", "told by seller", "warned owner 14:10", "furnace 2", "plan", "blue flame", "so he said"):
+        assert words in part["text"]
+
+
 def test_a_test_that_failed_is_a_finding() -> None:
     found = instance("tested: GFCI | kitchen | did not trip, photo 3")
     assert found["finding"]["code"] == "electrical.gfci.does-not-trip"
