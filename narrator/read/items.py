@@ -21,6 +21,7 @@ _RANGE = re.compile(r"(\d{1,5})(?:\s*(?:[-–]|to|thru)\s*#?(\d{1,5}))?", re.IGN
 _AT_END = re.compile(
     r"\s\(?(?:see\s+)?((?:photos?|pics?|pictures?|imgs?)\b\.?\s*#?\d[\d\s&+#,–-]{0,80})\)?[.\s]*\Z", re.IGNORECASE
 )
+_SERIES_START = re.compile(r"[\s:=]+(?=[~<>]?[\d¼½¾]|[A-Za-z]{1,2}\d{1,3}\b)")
 _LEADING = re.compile(rf"({_ONE}(?:\s*(?:&|\+|and|,)\s*{_ONE})*)(?:\s*[-–:,]\s+|\s+|\Z)", re.IGNORECASE)
 _COUNT = re.compile(r"(?:[x×]\s*(\d{1,4})|(\d{1,4})\s*[x×])\Z", re.IGNORECASE)
 _BASIS = re.compile(r"(seen|measured|tested|smelled|smelt|heard|felt|inferred|read)\Z", re.IGNORECASE)
@@ -208,3 +209,15 @@ def with_photos(item: Item, items: Sequence[Item]) -> tuple[Item, ...]:
         item = joined
         rest.pop(0)
     return (item, *rest)
+
+
+def off_series(text: str) -> tuple[str, Item | None]:
+    """A cell without the readings typed at its end (`moisture 14 16 22`), and these as an item."""
+    for match in _SERIES_START.finditer(text):
+        tail = text[match.end() :]
+        series = read_series(tail.replace(",", " "))
+        if series is not None and not series.label and len(series.points) > 1:
+            rest = trim(text[: match.start()]).rstrip(" (,.;:-–=")
+            item = Item("series", tail, match.end() + 1, **series._asdict())
+            return (rest, item) if rest and any(one.value for one in series.points) else (text, None)
+    return text, None

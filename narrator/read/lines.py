@@ -9,7 +9,7 @@ from narrator.compose.place import Places, is_known
 from narrator.errors import stop
 from narrator.read.above import REPEATS, Context, Grammar, below_heading, placed, remember
 from narrator.read.cells import OPENERS, Piece, split, trim
-from narrator.read.items import off_photos, read_items, with_photos
+from narrator.read.items import off_photos, off_series, read_items, with_photos
 from narrator.read.model import Checklist, Item, Line
 
 __all__ = [
@@ -179,8 +179,10 @@ def findings_of(
     out: list[Line] = []
     for part in parts:
         text, photos = off_photos(part.text)
+        text, readings = off_series(text)
+        own = (replace(readings, column=part.start + readings.column), *items) if readings else items
         made = replace(_asked(base, text), column=part.start + 1)
-        made = replace(made, items=with_photos(photos, items)) if photos else made
+        made = replace(made, items=with_photos(photos, own) if photos else own)
         if len(parts) > 1:
             # Each part shows its own words and the cells that they share.
             shared = line.text[len(what.text) :] if line.text.startswith(what.text) else f" ({line.text})"

@@ -191,9 +191,13 @@ def _values(line: Line) -> list[Item]:
 def _quantities(line: Line, index: Index) -> tuple[Item, ...]:
     """Figures in the `what` itself, as value items; one without a unit is labelled by the words beside it."""
     out: list[Item] = []
-    for found in figures(line.what, store.vocabulary(index)):
-        before, after = plain_words(line.what[: found.start]), plain_words(line.what[found.end :])
-        label = "" if found.quantity.unit else " ".join((*before[-2:], *after[:1]))
+    all_found = figures(line.what, store.vocabulary(index))
+    edges = [0, *(edge for found in all_found for edge in (found.start, found.end)), len(line.what)]
+    for number, found in enumerate(all_found):
+        before = line.what[edges[2 * number] : found.start].rpartition(",")[2]
+        after = line.what[found.end : edges[2 * number + 3]].partition(",")[0]
+        beside = (*plain_words(before)[-2:], *plain_words(after)[:1])
+        label = "" if found.quantity.unit else " ".join(beside)
         column = line.column + found.start
         out.append(Item("value", found.quantity.text, column, label=label, quantity=found.quantity))
     return tuple(out)
@@ -211,6 +215,8 @@ def _hint(line: Line, values: Sequence[Item], got: NoAnswer) -> str:
     bare = next((item for item in values if item.quantity and not item.quantity.unit and not item.quantity.of), None)
     if bare and not got.conditions:
         return f"No word here says what is wrong, and '{bare.text}' has no unit to measure by."
+    if values and not got.conditions and not got.fine:
+        return f"No word here says what is wrong, nor what '{values[0].text}' measures."
     return got.reason
 
 

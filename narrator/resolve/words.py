@@ -194,7 +194,7 @@ def understand(text: str, vocabulary: Vocabulary, outcome: bool = False) -> Phra
     `outcome`: it tells what a test gave, so a word of function is meant as one ("reversed at the photo eyes").
     """
     raw = _raw_tokens(_expand(plain_words(text), vocabulary), vocabulary, outcome)
-    tokens, unclear = _negate(raw, vocabulary)
+    tokens, unclear = _negate(raw, vocabulary, outcome)
     hedged = any(token.canon in vocabulary.hedges for token in tokens)
     tokens = [token for token in tokens if token.canon not in vocabulary.hedges]
     if not any(token.kind == "condition" and token.canon == "missing" for token in tokens):
@@ -270,8 +270,11 @@ def _raw_tokens(words: Sequence[tuple[str, str, bool]], vocabulary: Vocabulary, 
     return tokens
 
 
-def _negate(raw: Sequence[Token], vocabulary: Vocabulary) -> tuple[list[Token], bool]:
-    """Apply negations; True when one can be read in two ways."""
+def _negate(raw: Sequence[Token], vocabulary: Vocabulary, outcome: bool = False) -> tuple[list[Token], bool]:
+    """Apply negations; True when one can be read in two ways.
+
+    In the outcome of a test, "no" before a plain noun tells what was not met ("no backup"), not what is missing.
+    """
     tokens: list[Token] = []
     unclear = False
     at = 0
@@ -279,6 +282,10 @@ def _negate(raw: Sequence[Token], vocabulary: Vocabulary) -> tuple[list[Token], 
         token = raw[at]
         lacking = token.kind == "negation" and token.canon not in _VERBAL
         noun = _lacked(raw, at, lacking) if lacking or (token.kind, token.canon) == ("condition", "missing") else None
+        if noun is not None and outcome and token.kind == "negation":
+            tokens.append(Token("fine", f"no:{raw[noun].canon}", token.words + raw[noun].words, raw[noun].spelled))
+            at = noun + 1
+            continue
         if noun is not None:
             tokens.append(Token("condition", "missing", token.words, token.spelled))
             tokens.extend(item for item in raw[at + 1 : noun] if item.kind == "other")
