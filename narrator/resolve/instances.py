@@ -92,7 +92,7 @@ def _places_of(line: Line, inner: str | None, places: Places) -> tuple[list[str]
     if inner and not wheres:
         wheres = [inner]
     elif inner and not any(set(plain_words(inner)) <= set(plain_words(where)) for where in wheres):
-        joined = [combine(inner, where, places) for where in wheres]
+        joined = [_nested(inner, where, places) for where in wheres]
         extra = [line.what] if joined == wheres else []
         wheres = joined
     heading = line.heading_place
@@ -102,6 +102,12 @@ def _places_of(line: Line, inner: str | None, places: Places) -> tuple[list[str]
     if line.heading_both and class_of(heading, places) == "part":
         return wheres or [heading], extra
     return [combine(heading, where, places) for where in wheres] or [heading], extra
+
+
+def _nested(inner: str, where: str, places: Places) -> str:
+    """Two typed places as one: what is only a part or a relation goes into the other."""
+    outer = combine(inner, where, places)
+    return outer if outer != where or class_of(inner, places) not in ("part", "relation") else f"{where}, {inner}"
 
 
 def _words(line: Line, got: Answer, bound: Bound, in_what: Sequence[Item]) -> tuple[list[str], list[Remark]]:

@@ -8,18 +8,18 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import chain
 
-from narrator.compose.place import Places, class_of, find_known
+from narrator.compose.place import Places
 from narrator.read.cells import trim
 from narrator.read.model import HEADERS, Checklist, Item, Line
 from narrator.resolve.answer import Answer, NoAnswer, answer, figures, without_quantities
 from narrator.resolve.bind import bind
 from narrator.resolve.figures import Past, bound_to, past_figure
+from narrator.resolve.inner import inner_place
 from narrator.resolve.instances import instances_of
 from narrator.resolve.model import Loose, Near, Remark, Resolved
 from narrator.resolve.words import plain_words, understand
 from narrator.source import index as store
 from narrator.source.index import Index
-from narrator.source.model import Entry
 
 _PHOTO_LINE = re.compile(r"(?:photo|pic|picture)s?\b\.?\s*#?\d", re.IGNORECASE)
 _HEADER_WORD = re.compile(r"(" + "|".join(re.escape(word) for word in HEADERS) + r")\b", re.IGNORECASE)
@@ -76,21 +76,6 @@ def _finding(line: Line, index: Index, places: Places) -> Resolved:
     return _taken(line, got, in_what, index, places)
 
 
-def _inner_place(line: Line, got: Answer, entry: Entry, places: Places) -> str | None:
-    """The known place that stands in the `what`, also where a name of the entry has it (`no gfci kitchen`).
-
-    `driveway cracked` has none: its place is the thing itself.
-    """
-    known = find_known(line.what, places) if got.place is None and got.how != "code" else None
-    if known is None:
-        return got.place
-    place = line.what[known[0] : known[1]]
-    code = plain_words(entry.code.replace(".", " "))
-    subject = {*plain_words(entry.title[-1].text), *code, *(word.removesuffix("s") for word in code)}
-    itself = subject.issuperset(plain_words(place))
-    return None if itself and (line.where or class_of(place, places) == "outdoor") else place
-
-
 def _contradicted(line: Line, past: Past) -> Resolved:
     """Fine words with a figure past the published one: one of the two is wrong."""
     near = (Near(past.entry.code, past.entry.title[-1].text, past.answer.score),)
@@ -116,7 +101,7 @@ def _taken(
     for kind, column, text in bound.said:
         where = f"line {line.number}, column {column}: " if column else ""
         notes.append(Remark(kind, (line.number,), where + text))
-    got = got._replace(place=_inner_place(line, got, entry, places))
+    got = got._replace(place=inner_place(line, got, entry, places))
     made, more = instances_of(line, got, entry, bound, in_what, places, tested)
     return replace(_NOTHING, instances=tuple(made), notes=(*notes, *more))
 

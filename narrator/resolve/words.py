@@ -19,10 +19,41 @@ JOINS = frozenset(
     "at in on of to for with from by near around under above below behind between over inside outside along beside".split()
 )
 _ARTICLES = frozenset({"a", "an", "the"})
-_VERBAL = frozenset({"doesnt", "doesn't", "dont", "don't", "didnt", "didn't", "wont", "won't", "cant", "can't", "cannot", "not", "never",
-    "isnt", "isn't", "arent", "aren't", "wasnt", "wasn't", "wouldnt", "wouldn't", "couldnt", "couldn't", "shouldnt", "shouldn't",
-    "unable to", "failed to", "fails to", "fail to", "failing to", "refuses to",
-})
+_VERBAL = frozenset(
+    {
+        "doesnt",
+        "doesn't",
+        "dont",
+        "don't",
+        "didnt",
+        "didn't",
+        "wont",
+        "won't",
+        "cant",
+        "can't",
+        "cannot",
+        "not",
+        "never",
+        "isnt",
+        "isn't",
+        "arent",
+        "aren't",
+        "wasnt",
+        "wasn't",
+        "wouldnt",
+        "wouldn't",
+        "couldnt",
+        "couldn't",
+        "shouldnt",
+        "shouldn't",
+        "unable to",
+        "failed to",
+        "fails to",
+        "fail to",
+        "failing to",
+        "refuses to",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +185,12 @@ def _slip_kind(typed: str, known: str) -> int:
 def spellings(text: str, vocabulary: Vocabulary) -> tuple[str, ...]:
     """The text with its first word of doubtful spelling written each way; none when no word is in doubt."""
     for word in plain_words(text):
-        if word in vocabulary.abbreviations or word in vocabulary.phrases or word in vocabulary.fillers or word in vocabulary.inner:
+        if (
+            word in vocabulary.abbreviations
+            or word in vocabulary.phrases
+            or word in vocabulary.fillers
+            or word in vocabulary.inner
+        ):
             continue
         ways = respellings(word, vocabulary)
         if len(ways) > 1:
@@ -254,7 +290,13 @@ def _raw_tokens(words: Sequence[tuple[str, str, bool]], vocabulary: Vocabulary, 
                 break
             if tuple(item[0] for item in words[at : at + length]) != option[0]:
                 continue
-            if best is None or (option[1] == "function") == (negated or outcome):
+            # Of equal length a word of function wins after a negation and in an outcome; else a part does.
+            if (
+                best is None
+                or (option[1] == "function" and (negated or outcome))
+                or (best[1] != "function" or not (negated or outcome))
+                and option[1] != "function"
+            ):
                 best = option
         if best is None:
             kind = "filler" if word in vocabulary.fillers else "other"
@@ -302,7 +344,12 @@ def _negate(raw: Sequence[Token], vocabulary: Vocabulary, outcome: bool = False)
         ahead = next((i for i in range(at + 1, len(raw)) if raw[i].kind != "filler"), None)
         # An adverb may stand between ("not fully closed"): look past plain and fine words for a word of function.
         deeper = next(
-            (i for i in range(at + 1, min(len(raw), at + 4)) if raw[i].kind in ("function", "condition", "part", "negation")), None
+            (
+                i
+                for i in range(at + 1, min(len(raw), at + 4))
+                if raw[i].kind in ("function", "condition", "part", "negation")
+            ),
+            None,
         )
         if ahead is None:
             tokens.append(Token("condition", "missing", token.words))

@@ -164,6 +164,23 @@ def test_a_year_without_a_word_is_no_age() -> None:
     assert "made 2009" in part["reason"]
 
 
+@pytest.mark.parametrize(
+    ("text", "values"),
+    [
+        ("stucco moisture 14 16 22 31 | below bath window", [14, 16, 22, 31]),
+        ("stucco moisture: 14,16,22,31 | rear", [14, 16, 22, 31]),
+        ("stucco moisture, rear, 14, 16, 22", [14, 16, 22]),
+        ("stucco moisture 14, 16, 31", [14, 16, 31]),
+        ("uneven risers 7 1/2, 7 3/4, 8 1/4 in | basement stairs", [7.5, 7.75, 8.25]),
+    ],
+)
+def test_readings_typed_in_the_what_are_a_series(text: str, values: list[float]) -> None:
+    (part,) = [part for name, part in at(draft(text), 1) if name in ("findings", "results")]
+    points = [[point["value"] for point in measure["points"]] for measure in part["measures"] if measure["points"]]
+    assert points == [values]
+    assert part["words"] == []
+
+
 # Places.
 
 
@@ -189,6 +206,14 @@ def test_a_year_without_a_word_is_no_age() -> None:
         ("Walls\nstucco tight to roof | front wall", ["front wall"]),
         ("no gfci | under the old oak, 3 ft out", ["under the old oak, 3 ft out"]),
         ("Garage\nno gfci | left wall\nElectrical\nloose outlet | same", ["Garage, left wall"]),
+        ("no gfci at kitchen counter", ["kitchen counter"]),
+        ("no gfci kitchen left of sink", ["kitchen, left of sink"]),
+        ("gas smell at meter", ["meter"]),
+        ("gas smell at meter | right side", ["right side, meter"]),
+        ("grout cracked at tub", ["tub"]),
+        ("Hall bath\ngrout cracked at tub", ["Hall bath, tub"]),
+        ("rust on water heater", [None]),
+        ("driveway cracked", [None]),
         ("loose outlet rear bedroom | rear wall", ["rear bedroom, rear wall"]),
     ],
 )
