@@ -130,11 +130,23 @@ def answer(
             first = _none(understood, ranked)
     # A place that names a part ("balcony", "steps") is no mere place where the uncut phrase has an answer.
     found = [item for item in found if not _overruled(item[2], whole, vocabulary)]
+    found = [item for item in found if not _drops_a_part(item[2], index, places)]
     if found:
         # The reading that leaves fewest words unexplained; the fuller one when two leave the same.
         return min(found, key=lambda item: item[:2])[2]
     assert first is not None
     return _with_place_word(text, where, index, prefer, fits) or _respelled(text, index, places, prefer, values) or first
+
+
+def _drops_a_part(got: Answer, index: Index, places: Places) -> bool:
+    """Whether the words cut off as a place name a part that is no place ("back wall of firebox") and stays unexplained."""
+    if not got.place or _is_known(got.place, places):
+        return False
+    known = store.known_of(index, [got.code])[got.code].parts
+    for token in understand(got.place, store.vocabulary(index)).tokens:
+        if token.kind == "part" and token.canon not in known and " ".join(token.words) not in places.heads:
+            return True
+    return False
 
 
 def _overruled(got: Answer, whole: Sequence[Scored], vocabulary: Vocabulary) -> bool:

@@ -18,6 +18,7 @@ _FOLD = str.maketrans({"’": "'", "‘": "'", "′": "'", "–": "-", "—": "-
 JOINS = frozenset(
     "at in on of to for with from by near around under above below behind between over inside outside along beside".split()
 )
+_HELPERS = frozenset({"does", "do", "did", "will", "would", "could", "can", "to"})
 _ARTICLES = frozenset({"a", "an", "the"})
 _VERBAL = frozenset(
     {
@@ -361,6 +362,9 @@ def _negate(raw: Sequence[Token], vocabulary: Vocabulary, outcome: bool = False)
         words = token.words + found.words
         between = list(raw[at + 1 : target])
         if found.kind == "function":
+            # "not run" alone: it would not, or nobody ran it.
+            helped = at > 0 and raw[at - 1].canon in _HELPERS
+            unclear = unclear or (found.words == ("run",) and token.canon == "not" and not helped)
             tokens.extend(between)
             tokens.append(Token("condition", f"not:{found.canon}", words, found.spelled))
             at = target + 1
