@@ -138,9 +138,15 @@ def answer(
     return _with_place_word(text, where, index, prefer, fits) or _respelled(text, index, places, prefer, values) or first
 
 
+_OF = frozenset({"of", "in", "on", "inside", "within"})
+
+
 def _drops_a_part(got: Answer, index: Index, places: Places) -> bool:
-    """Whether the words cut off as a place name a part that is no place ("back wall of firebox") and stays unexplained."""
-    if not got.place or _is_known(got.place, places):
+    """Whether the words cut off as a place name the part itself ("back wall of firebox"), and it stays unexplained.
+
+    What a thing stands near to or left of may be anything; what it is of, in or on is what it is about.
+    """
+    if not got.place or _is_known(got.place, places) or got.place.lower().split()[0] not in _OF:
         return False
     known = store.known_of(index, [got.code])[got.code].parts
     for token in understand(got.place, store.vocabulary(index)).tokens:
