@@ -68,7 +68,12 @@ def readings(text: str, places: Places) -> list[tuple[str, str | None]]:
     known = find_known(text, places)
     if known is not None:
         start, end = known
-        before = re.sub(r"\b(?:in|at|on|of|from|inside|the|to|for|around)\s*$", "", re.sub(r"\bthe\s*$", "", text[:start]).rstrip(), flags=re.I)
+        before = re.sub(
+            r"\b(?:in|at|on|of|from|inside|the|to|for|around)\s*$",
+            "",
+            re.sub(r"\bthe\s*$", "", text[:start]).rstrip(),
+            flags=re.I,
+        )
         rest = trim(f"{trim(before)} {trim(text[end:])}")
         if rest:
             out.append((rest, text[start:end]))
@@ -135,7 +140,9 @@ def answer(
         # The reading that leaves fewest words unexplained; the fuller one when two leave the same.
         return min(found, key=lambda item: item[:2])[2]
     assert first is not None
-    return _with_place_word(text, where, index, prefer, fits) or _respelled(text, index, places, prefer, values) or first
+    return (
+        _with_place_word(text, where, index, prefer, fits) or _respelled(text, index, places, prefer, values) or first
+    )
 
 
 _OF = frozenset({"of", "in", "on", "inside", "within"})
@@ -146,10 +153,13 @@ def _drops_a_part(got: Answer, index: Index, places: Places) -> bool:
 
     What a thing stands near to or left of may be anything; what it is of, in or on is what it is about.
     """
-    if not got.place or _is_known(got.place, places) or got.place.lower().split()[0] not in _OF:
+    about = [
+        piece for piece in (got.place or "").split(",") if piece.lower().split()[:1] and piece.lower().split()[0] in _OF
+    ]
+    if not about or _is_known(got.place or "", places):
         return False
     known = store.known_of(index, [got.code])[got.code].parts
-    for token in understand(got.place, store.vocabulary(index)).tokens:
+    for token in understand(" ".join(about), store.vocabulary(index)).tokens:
         if token.kind == "part" and token.canon not in known and " ".join(token.words) not in places.heads:
             return True
     return False
