@@ -59,6 +59,7 @@ _SMALL = frozenset(
 _BARE = frozenset(
     ["wall", "walls", "slope", "roof", "floor", "ceiling", "ground", "door", "window", "windows", "stairs"]
 )
+_AXES = (frozenset({"front", "rear"}), frozenset({"left", "right"}), frozenset({"north", "south", "east", "west"}))
 SIGNS = 2
 
 
@@ -127,7 +128,10 @@ def _spot(place: str | None) -> _Spot:
     parts: set[str] = set()
     sides: set[str] = set()
     for segment in (place or "").replace(";", ",").split(","):
-        words = [word for word in plain_words(segment) if word not in _SMALL]
+        typed = plain_words(segment)
+        # "left of the window" is no side of the house.
+        beside = {at for at, word in enumerate(typed[:-1]) if typed[at + 1] == "of" and word in ("left", "right")}
+        words = [word for at, word in enumerate(typed) if at not in beside and word not in _SMALL]
         sides |= {("rear" if word == "back" else word) for word in words if word in _SIDES}
         named = " ".join(word for word in words if word not in _SIDES)
         if named and named not in _BARE:
@@ -139,8 +143,10 @@ def _near(one: _Spot, other: _Spot, first: str, second: str) -> str | None:
     """The place two spots share, as typed, or None when they are apart."""
     if one.typed.lower() == other.typed.lower():
         return one.typed
-    if one.sides and other.sides and not one.sides & other.sides:
-        return None
+    for axis in _AXES:
+        here, there = one.sides & axis, other.sides & axis
+        if here and there and not here & there:
+            return None
     common = one.parts & other.parts
     if common:
         return min((one.typed, other.typed), key=lambda text: (len(text), text))

@@ -22,7 +22,7 @@ _SUFFIXES |= {".json": "json", ".docx": "docx", ".pdf": "pdf"}
 _WRITERS = {"md": "md", "html": "html", "txt": "txt", "json": "json_"}
 
 
-class NotYet(Exception):  # noqa: N818 (it is no error of the report)
+class NotYet(Exception):
     """A format that comes later."""
 
 

@@ -12,6 +12,7 @@ from narrator.read.model import Item, Point
 from narrator.read.series import read_series
 
 MOST_PHOTOS = 400
+MOST_READINGS = 400  # characters of a cell in which readings are looked for
 _PHOTO_WORD = re.compile(r"(?:photos?|pics?|pictures?|imgs?|images?)\b\.?\s*#?\s*", re.IGNORECASE)
 _SKETCH_WORD = re.compile(r"sketch(?:es)?\s+(?:photos?|pics?|pictures?)\b\.?\s*#?\s*", re.IGNORECASE)
 # Each number ends where its digits end, and a sign or space parts two: no text can be read in two ways.
@@ -213,6 +214,8 @@ def with_photos(item: Item, items: Sequence[Item]) -> tuple[Item, ...]:
 
 def off_series(text: str) -> tuple[str, Item | None]:
     """A cell without the readings typed at its end (`moisture 14 16 22`), and these as an item."""
+    if len(text) > MOST_READINGS:
+        return text, None
     for match in _SERIES_START.finditer(text):
         tail = text[match.end() :]
         series = read_series(tail.replace(",", " "))

@@ -180,9 +180,9 @@ def findings_of(
     for part in parts:
         text, photos = off_photos(part.text)
         text, readings = off_series(text)
-        own = (replace(readings, column=part.start + readings.column), *items) if readings else items
+        details = (replace(readings, column=part.start + readings.column), *items) if readings else items
         made = replace(_asked(base, text), column=part.start + 1)
-        made = replace(made, items=with_photos(photos, own) if photos else own)
+        made = replace(made, items=with_photos(photos, details) if photos else details)
         if len(parts) > 1:
             # Each part shows its own words and the cells that they share.
             shared = line.text[len(what.text) :] if line.text.startswith(what.text) else f" ({line.text})"

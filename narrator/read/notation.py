@@ -117,7 +117,7 @@ def read_line(
         found, context = _barred(number, public, cells(public), grammar, context)
         return found, remark, context
     if sign == "=":
-        return *_equals(number, public, at, grammar, context, remark),
+        return (*_equals(number, public, at, grammar, context, remark),)
     heading = heading_of(number, public, grammar, context)
     if heading:
         return [heading[0]], remark, heading[1]

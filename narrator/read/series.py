@@ -76,12 +76,7 @@ def _words_of(text: str) -> list[str]:
 
 
 def _starts_series(word: str) -> bool:
-    return (
-        word.lower() in _REASONS
-        or _POINT.match(word) is not None
-        or word[0].isdigit()
-        or word[0] in _FIGURE_STARTS
-    )
+    return word.lower() in _REASONS or _POINT.match(word) is not None or word[0].isdigit() or word[0] in _FIGURE_STARTS
 
 
 def _points_of(words: list[str]) -> tuple[tuple[Point, ...], str] | None:

@@ -249,9 +249,9 @@ def left_over(understood: Phrase, chosen: Scored, index: Index) -> tuple[str, ..
     name_words = set(chosen.name.split()) | set(plain_words(known.title))
     out: list[str] = []
     for token in understood.tokens:
-        if token.kind == "other" and not set(token.words) <= name_words:
-            out.extend(token.words)
-        elif token.kind == "fine" and not set(token.words) & name_words:
+        if (token.kind == "other" and not set(token.words) <= name_words) or (
+            token.kind == "fine" and not set(token.words) & name_words
+        ):
             out.extend(token.words)
     return tuple(out)
 

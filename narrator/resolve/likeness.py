@@ -43,7 +43,9 @@ class Scored(NamedTuple):
     name: str
 
 
-def weigh(parts: Iterable[str], conditions: Iterable[str], others: Iterable[str], weights: Mapping[str, float]) -> float:
+def weigh(
+    parts: Iterable[str], conditions: Iterable[str], others: Iterable[str], weights: Mapping[str, float]
+) -> float:
     """The weight of a set of words."""
     return (
         weights["part"] * sum(1 for _ in parts)
@@ -56,12 +58,12 @@ def likeness(phrase: Phrase, name: Name, weights: Mapping[str, float]) -> float:
     """Weighted overlap (Dice) of a phrase and a name: 1 when they say the same, 0 when they share nothing."""
     others = phrase.others | phrase.fine
     name_others = name.others | name.fine
-    whole = weigh(phrase.parts, phrase.conditions, others, weights) + weigh(name.parts, name.conditions, name_others, weights)
+    whole = weigh(phrase.parts, phrase.conditions, others, weights) + weigh(
+        name.parts, name.conditions, name_others, weights
+    )
     if not whole:
         return 0.0
-    shared = weigh(
-        phrase.parts & name.parts, phrase.conditions & name.conditions, others & name_others, weights
-    )
+    shared = weigh(phrase.parts & name.parts, phrase.conditions & name.conditions, others & name_others, weights)
     return 2 * shared / whole
 
 
@@ -107,9 +109,7 @@ def rank(
     return tuple(sorted(best.values(), key=lambda item: (-item.score, not item.passes, item.code)))
 
 
-def choose(
-    ranked: Sequence[Scored], thresholds: Mapping[str, float], prefer: str | None
-) -> Scored | None:
+def choose(ranked: Sequence[Scored], thresholds: Mapping[str, float], prefer: str | None) -> Scored | None:
     """The automatic answer, or None. `prefer` is the heading's system: it decides only between answers that pass."""
     passing = [item for item in ranked if item.passes and item.score >= thresholds["automatic"]]
     if not passing:

@@ -16,7 +16,29 @@ _SPLIT = re.compile(r"[^0-9a-zà-öø-ÿ&/'.]+")
 _FOLD = str.maketrans({"’": "'", "‘": "'", "′": "'", "–": "-", "—": "-"})
 # What joins a plain noun to the part it belongs to ("no power at the outlet").
 JOINS = frozenset(
-    "at in on of to for with from by near around under above below behind between over inside outside along beside".split()
+    [
+        "at",
+        "in",
+        "on",
+        "of",
+        "to",
+        "for",
+        "with",
+        "from",
+        "by",
+        "near",
+        "around",
+        "under",
+        "above",
+        "below",
+        "behind",
+        "between",
+        "over",
+        "inside",
+        "outside",
+        "along",
+        "beside",
+    ]
 )
 _HELPERS = frozenset({"does", "do", "did", "will", "would", "could", "can", "to"})
 _ARTICLES = frozenset({"a", "an", "the"})
@@ -295,8 +317,7 @@ def _raw_tokens(words: Sequence[tuple[str, str, bool]], vocabulary: Vocabulary, 
             if (
                 best is None
                 or (option[1] == "function" and (negated or outcome))
-                or (best[1] != "function" or not (negated or outcome))
-                and option[1] != "function"
+                or ((best[1] != "function" or not (negated or outcome)) and option[1] != "function")
             ):
                 best = option
         if best is None:
