@@ -19,7 +19,8 @@ from narrator.read.model import Checklist, Line
 from narrator.read.notation import Grammar, read_checklist
 from narrator.resolve.lines import resolve
 from narrator.resolve.model import Remark
-from narrator.resolve.words import Vocabulary, understand
+from narrator.resolve.vocabulary import Vocabulary
+from narrator.resolve.words import understand
 from narrator.source import index as store
 from narrator.source.index import Index
 

@@ -12,7 +12,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from narrator.measure.scan import scan
-from narrator.resolve.words import plain_words, understand
+from narrator.resolve.vocabulary import plain_words
+from narrator.resolve.words import understand
 from narrator.source import index as store
 
 SLOW = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow], max_examples=120)

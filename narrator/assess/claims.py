@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from narrator.resolve.words import Vocabulary, understand
+from narrator.resolve.vocabulary import Vocabulary
+from narrator.resolve.words import understand
 
 
 class Systems(NamedTuple):

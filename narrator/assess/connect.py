@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from narrator.assess.model import Finding
-from narrator.resolve.words import plain_words
+from narrator.resolve.vocabulary import plain_words
 from narrator.source import index as store
 from narrator.source.index import Index
 

@@ -9,7 +9,8 @@ from narrator.compose.place import Places, class_of
 from narrator.measure.scan import scan
 from narrator.read.model import Line
 from narrator.resolve.model import Remark
-from narrator.resolve.words import Vocabulary, plain_words, understand
+from narrator.resolve.vocabulary import Vocabulary, plain_words
+from narrator.resolve.words import understand
 
 _DROPPED = frozenset({"the", "a", "an", "in", "on", "at", "of"})
 _WHOLE = ("room", "space", "outbuilding", "outdoor")

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from narrator.assess.model import RANK, Override, Seen
 from narrator.resolve.model import Remark
-from narrator.resolve.words import plain_words
+from narrator.resolve.vocabulary import plain_words
 from narrator.source.model import Entry
 
 

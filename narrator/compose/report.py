@@ -21,7 +21,7 @@ from narrator.compose.sheets import trade_sheets
 from narrator.compose.story import stories
 from narrator.read.model import Checklist, Line
 from narrator.resolve.model import Loose, Remark, Resolved
-from narrator.resolve.words import Vocabulary
+from narrator.resolve.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
     from narrator.report import Finding, Report, ReviewNote, ReviewWindow, Term, Unresolved, Unseen

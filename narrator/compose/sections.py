@@ -12,7 +12,7 @@ from narrator.compose.english import capital_first
 from narrator.compose.facts import Told, place_value
 from narrator.compose.plain import measures
 from narrator.read.model import Checklist, Line
-from narrator.resolve.words import Vocabulary, written_out
+from narrator.resolve.vocabulary import Vocabulary, written_out
 
 if TYPE_CHECKING:
     from narrator.report import Description, Finding, Result, Section, Status

@@ -16,7 +16,9 @@ from narrator.read.model import Item
 from narrator.resolve.fits import quantity_fits, series_fits
 from narrator.resolve.likeness import Scored, choose, rank
 from narrator.resolve.model import Near
-from narrator.resolve.words import Phrase, Vocabulary, name_key, plain_words, spellings, understand
+from narrator.resolve.spelling import spellings
+from narrator.resolve.vocabulary import Phrase, Vocabulary, name_key, plain_words
+from narrator.resolve.words import understand
 from narrator.source import index as store
 from narrator.source.index import Index
 
@@ -112,9 +114,14 @@ def answer(
     vocabulary = store.vocabulary(index)
     found: list[tuple[int, int, Answer]] = []
     first: NoAnswer | None = None
+    typed: frozenset[str] = frozenset()
     whole: tuple[Scored, ...] = ()  # what passes for the phrase uncut
     for order, (phrase, place) in enumerate(readings(text, places)):
         understood = understand(phrase, vocabulary)
+        if place is None:
+            typed = understood.parts
+        elif not understood.parts <= typed:
+            continue  # the cut broke the name of a thing ("attic fan")
         exact = _exact(phrase, understood, index, fits)
         if exact is not None:
             # A phrase that stands before a relation word was cut by us: that is a likeness, to be listed.

@@ -13,7 +13,8 @@ from narrator.read.model import Item, Line
 from narrator.resolve.answer import Answer, answer, without_quantities
 from narrator.resolve.bind import Bound, bind
 from narrator.resolve.model import Measure
-from narrator.resolve.words import plain_words, understand
+from narrator.resolve.vocabulary import plain_words
+from narrator.resolve.words import understand
 from narrator.source import index as store
 from narrator.source.index import Index
 from narrator.source.model import Entry

@@ -5,7 +5,7 @@ from __future__ import annotations
 from narrator.measure.quantity import Quantity
 from narrator.measure.units import compatible, default_units
 from narrator.read.model import Item
-from narrator.resolve.words import plain_words
+from narrator.resolve.vocabulary import plain_words
 from narrator.source.model import MeasureSpec
 
 _FILL = frozenset(

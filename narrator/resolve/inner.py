@@ -7,7 +7,7 @@ import re
 from narrator.compose.place import Places, class_of, combine, find_known, is_known
 from narrator.read.model import Line
 from narrator.resolve.answer import Answer
-from narrator.resolve.words import plain_words
+from narrator.resolve.vocabulary import plain_words
 from narrator.source.model import Entry
 
 # Words that only say that a place follows; other relations ("left of", "below") belong to it.

@@ -11,7 +11,7 @@ from narrator.read.model import Item, Line
 from narrator.resolve.answer import Answer
 from narrator.resolve.bind import Bound
 from narrator.resolve.model import Instance, Match, Measure, Remark
-from narrator.resolve.words import plain_words
+from narrator.resolve.vocabulary import plain_words
 from narrator.source.model import Entry
 
 # Kinds of measure that someone took with an instrument; an age or a count is seen or read, not measured.

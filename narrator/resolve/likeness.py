@@ -6,10 +6,11 @@ words agree *and* no known part word stays unexplained. A name never asserts a p
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
-from narrator.resolve.words import JOINS, Phrase
+from narrator.resolve.negation import JOINS
+from narrator.resolve.vocabulary import Phrase
 
 
 class Name(NamedTuple):
@@ -44,14 +45,10 @@ class Scored(NamedTuple):
 
 
 def weigh(
-    parts: Iterable[str], conditions: Iterable[str], others: Iterable[str], weights: Mapping[str, float]
+    parts: frozenset[str], conditions: frozenset[str], others: frozenset[str], weights: Mapping[str, float]
 ) -> float:
     """The weight of a set of words."""
-    return (
-        weights["part"] * sum(1 for _ in parts)
-        + weights["condition"] * sum(1 for _ in conditions)
-        + weights["other"] * sum(1 for _ in others)
-    )
+    return weights["part"] * len(parts) + weights["condition"] * len(conditions) + weights["other"] * len(others)
 
 
 def likeness(phrase: Phrase, name: Name, weights: Mapping[str, float]) -> float:

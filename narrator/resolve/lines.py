@@ -17,7 +17,8 @@ from narrator.resolve.figures import Past, bound_to, past_figure
 from narrator.resolve.inner import inner_place
 from narrator.resolve.instances import instances_of
 from narrator.resolve.model import Loose, Near, Remark, Resolved
-from narrator.resolve.words import plain_words, understand
+from narrator.resolve.vocabulary import plain_words
+from narrator.resolve.words import understand
 from narrator.source import index as store
 from narrator.source.index import Index
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from narrator.compose.place import places_from
 from narrator.resolve.answer import ranking, readings, without_quantities
 from narrator.resolve.likeness import Scored
-from narrator.resolve.words import name_key, spellings, understand
+from narrator.resolve.spelling import spellings
+from narrator.resolve.vocabulary import name_key
+from narrator.resolve.words import understand
 from narrator.source import index as store
 from narrator.source.index import Index
 

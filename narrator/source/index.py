@@ -15,7 +15,9 @@ from typing import Any
 
 from narrator.measure.verdict import Criterion, from_mapping
 from narrator.resolve.likeness import Known, Name
-from narrator.resolve.words import Vocabulary, build_phrases, plain_words, spelling_table, understand
+from narrator.resolve.spelling import spelling_table
+from narrator.resolve.vocabulary import Vocabulary, build_phrases, plain_words
+from narrator.resolve.words import understand
 from narrator.source.model import Entry, entry_from
 
 # Raised whenever the stored shape changes: an index of another shape is rebuilt.

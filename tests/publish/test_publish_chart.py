@@ -126,7 +126,6 @@ def test_folded_text_keeps_to_its_lines(text: str, width: float, most: int) -> N
 
 @pytest.fixture
 def drawn() -> str:
-    pytest.importorskip("matplotlib")
     return svg(survey())
 
 
@@ -155,7 +154,6 @@ def test_the_same_bytes_again_whatever_settings_lie_about(drawn: str) -> None:
 
 
 def test_drawing_asks_for_no_window_and_changes_no_setting() -> None:
-    pytest.importorskip("matplotlib")
     code = (
         "import sys, matplotlib; before = matplotlib.rcParams.copy()\n"
         "from test_publish_chart import survey, svg; svg(survey())\n"
@@ -169,7 +167,6 @@ def test_drawing_asks_for_no_window_and_changes_no_setting() -> None:
 
 
 def test_what_people_typed_is_escaped_and_never_read_as_a_formula() -> None:
-    pytest.importorskip("matplotlib")
     nasty = "<b>&\"'</svg>"
     made = survey(title=nasty, marks=[{"value": 20, "text": nasty}])
     made["rows"][0]["label"] = "$x^2$"
@@ -182,7 +179,6 @@ def test_what_people_typed_is_escaped_and_never_read_as_a_formula() -> None:
 @settings(deadline=None, max_examples=25, suppress_health_check=[HealthCheck.too_slow])
 @given(st.lists(texts, min_size=3, max_size=3), st.sampled_from(["moisture", "risers"]))
 def test_rough_words_are_drawn_as_words(typed: list[str], kind: str) -> None:
-    pytest.importorskip("matplotlib")
     made = chart(row(typed[0], point(typed[1], 18, text=typed[2]), point(None, None, typed[1])), kind=kind)
     drawn = svg(made)
     assert {each.tag.removeprefix(NS) for each in ET.fromstring(drawn).iter()} <= {"svg", "title", "text", "path", "g"}
@@ -223,7 +219,6 @@ def seen(page: str) -> _Page:
 
 
 def test_the_picture_follows_its_finding_with_its_words() -> None:
-    pytest.importorskip("matplotlib")
     page = publish(with_charts(survey(), flight(7, 8, finding=GAP, id="chart-b")), "html", LABELS)
     found = seen(page)
     at = found.order.index(GAP)

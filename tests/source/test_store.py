@@ -199,15 +199,6 @@ def test_a_cache_folder_that_cannot_be_made_is_done_without(shelf: Shelf) -> Non
     assert shelf.cache.read_text(encoding="utf-8") == "a file stands here"
 
 
-@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="this user may write anywhere")
-def test_a_read_only_folder_is_done_without(shelf: Shelf) -> None:
-    shelf.cache.mkdir()
-    shelf.cache.chmod(0o500)
-    first = shelf.draft()
-    assert shelf.draft() == first
-    assert shelf.compiled == 2
-
-
 def test_a_folder_that_refuses_every_write_is_done_without(shelf: Shelf, monkeypatch: pytest.MonkeyPatch) -> None:
     """What a read-only folder does, for a user whom no mode bits hold back."""
     shelf.cache.mkdir()

@@ -13,7 +13,8 @@ from narrator.errors import Fault
 from narrator.pipeline import draft_checklist, grammar_of
 from narrator.read.notation import Grammar, read_checklist
 from narrator.report import Finding, Report
-from narrator.resolve.words import Vocabulary, understand
+from narrator.resolve.vocabulary import Vocabulary
+from narrator.resolve.words import understand
 from narrator.source.check.stock import Stock
 from narrator.source.check.texts import PRINTED, variants_of
 from narrator.source.model import TEXT_FIELDS, Entry, Variant

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from narrator.assess.counting import rules_from
 from narrator.errors import Fault, did_you_mean
-from narrator.resolve.words import name_key
+from narrator.resolve.vocabulary import name_key
 from narrator.source.check.stock import Stock
 from narrator.source.positions import Key, Located
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from narrator.errors import Fault
-from narrator.resolve.words import Phrase, Vocabulary, name_key, plain_words, understand
+from narrator.resolve.vocabulary import Phrase, Vocabulary, name_key, plain_words
+from narrator.resolve.words import understand
 from narrator.source.check.stock import Stock
 from narrator.source.positions import Key, Located
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from narrator.errors import Fault, NarratorError, Pos
 from narrator.measure.criterion import Criterion, from_mapping
-from narrator.resolve.words import Vocabulary
+from narrator.resolve.vocabulary import Vocabulary
 from narrator.source import index as store
 from narrator.source.entries import stored_entry
 from narrator.source.index import Index
