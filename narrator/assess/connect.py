@@ -60,6 +60,7 @@ _BARE = frozenset(
     ["wall", "walls", "slope", "roof", "floor", "ceiling", "ground", "door", "window", "windows", "stairs"]
 )
 _AXES = (frozenset({"front", "rear"}), frozenset({"left", "right"}), frozenset({"north", "south", "east", "west"}))
+_GROUND = frozenset({"site", "structure", "roof"})
 SIGNS = 2
 
 
@@ -97,24 +98,37 @@ def clusters(findings: Sequence[Finding], index: Index, topics: Sequence[Mapping
             at = group[at]
         return at
 
-    for i, (first, here) in enumerate(nodes):
-        for j in range(i):
-            second, there = nodes[j]
-            linked = second.code in reach[first.code] or first.code in reach[second.code]
-            place = _near(here, there, first.system, second.system) if linked and first.code != second.code else None
-            if place is not None:
-                a, b = root(i), root(j)
-                group[max(a, b)] = min(a, b)
-                shared.setdefault(min(a, b), place)
+    for i, j in _pairs(nodes):
+        (first, here), (second, there) = nodes[i], nodes[j]
+        linked = second.code in reach[first.code] or first.code in reach[second.code]
+        place = _near(here, there, first.system, second.system) if linked and first.code != second.code else None
+        if place is not None:
+            a, b = root(i), root(j)
+            group[max(a, b)] = min(a, b)
+            shared.setdefault(min(a, b), place)
+    members: dict[int, dict[int, Finding]] = {}
+    for at, (finding, _) in enumerate(nodes):
+        members.setdefault(root(at), {})[finding.number] = finding
     out: list[Cluster] = []
-    for top in sorted({root(at) for at in range(len(nodes))}):
-        members = {nodes[at][0].number: nodes[at][0] for at in range(len(nodes)) if root(at) == top}
-        told = tuple(members[number] for number in sorted(members))
+    for top, found in sorted(members.items()):
+        told = tuple(found[number] for number in sorted(found))
         systems = {finding.system for finding in told}
         topic = next((one for one in topics if systems <= set(one["systems"])), None)
         if len(told) >= SIGNS and topic is not None:
             out.append(Cluster(told, topic, shared.get(top, nodes[top][1].typed)))
     return tuple(out)
+
+
+def _pairs(nodes: Sequence[tuple[Finding, _Spot]]) -> list[tuple[int, int]]:
+    """Pairs that can be near: the same place, a part in common, or a side in common between ground and foundation."""
+    shelves: dict[tuple[str, str], list[int]] = {}
+    for at, (finding, spot) in enumerate(nodes):
+        keys = [("place", spot.typed.lower()), *(("part", part) for part in spot.parts)]
+        if finding.system in _GROUND:
+            keys += [("side", side) for side in spot.sides]
+        for key in keys:
+            shelves.setdefault(key, []).append(at)
+    return sorted({(i, j) for shelf in shelves.values() for at, i in enumerate(shelf) for j in shelf[:at]})
 
 
 def _reach(finding: Finding, index: Index) -> frozenset[str]:
@@ -150,6 +164,6 @@ def _near(one: _Spot, other: _Spot, first: str, second: str) -> str | None:
     common = one.parts & other.parts
     if common:
         return min((one.typed, other.typed), key=lambda text: (len(text), text))
-    if {first, second} <= {"site", "structure", "roof"} and first != second and one.sides & other.sides:
+    if {first, second} <= _GROUND and first != second and one.sides & other.sides:
         return min((one.typed, other.typed), key=lambda text: (len(text), text))
     return None

@@ -99,6 +99,7 @@ class Places(NamedTuple):
     units: frozenset[str]
     idioms: frozenset[str]
     longest: int
+    words: frozenset[str]
 
 
 class Word(NamedTuple):
@@ -130,7 +131,9 @@ def places_from(data: Mapping[str, Any]) -> Places:
     lists = {field: frozenset(_key(str(name)) for name in data.get(field) or ()) for field in _LISTS}
     names = (*heads, *lists["relations"], *lists["plain"], *lists["never"])
     longest = max(len(name.split()) for name in names)
-    return Places(heads=MappingProxyType(heads), longest=longest, **lists)
+    named = (*heads, *lists["relations"], *lists["prepositions"], *lists["plain"])
+    words = frozenset(word for name in named for word in name.split())
+    return Places(heads=MappingProxyType(heads), longest=longest, words=words, **lists)
 
 
 def _key(text: str) -> str:

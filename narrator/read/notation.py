@@ -195,9 +195,8 @@ def all_typed(cell: Piece, places: Places | None = None) -> bool:
 def _figure_alone(item: Item, places: Places) -> bool:
     """Whether a figure says how much (`gap 1/4 in`), and not where (`3 ft from tub`, `bath 2`)."""
     words = item.label.lower().split()
-    names = (*places.heads, *places.relations, *places.prepositions, *places.plain)
-    known = {word for name in names for word in name.split()}
-    return len(words) < 3 and item.quantity is not None and bool(item.quantity.unit) and known.isdisjoint(words)
+    measured = len(words) < 3 and item.quantity is not None and bool(item.quantity.unit)
+    return measured and places.words.isdisjoint(words)
 
 
 def _equals(
