@@ -84,7 +84,6 @@ _ODD = {
     "radioactive": 5,
     "ragged": 2,
     "recovery": 3,
-    "romex": 2,
     "rugged": 2,
     "ruin": 2,
     "seeing": 2,
