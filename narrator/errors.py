@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Pos:
+class Pos(NamedTuple):
     """A place in a file: `line` and `column` count from 1; 0 means the whole file."""
 
     path: str
@@ -15,8 +14,7 @@ class Pos:
     column: int = 0
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Fault:
+class Fault(NamedTuple):
     """One thing that is wrong. `key` names the part of the file, `message` says what is wrong and what would be right."""
 
     pos: Pos

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 ONE_DAY = timedelta(days=1)
 # Fixed holidays by month and day; the others by month, weekday (Monday is 0) and which of them, -1 the last.
@@ -57,8 +57,7 @@ class Rule:
         return self.count == "business" or (self.count == "short-business" and days <= self.short)
 
 
-@dataclass(frozen=True, slots=True)
-class Counted:
+class Counted(NamedTuple):
     """A window counted out: first day, last day before any move, the day it closes on, whether that moved."""
 
     first: date

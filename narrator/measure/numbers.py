@@ -6,8 +6,8 @@ Every function works on a *plain* text (see `plain`), as long as the typed one, 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 __all__ = ["FIGURE", "Number", "plain", "read_number"]
 
@@ -41,8 +41,7 @@ _DIGITS = re.compile(r"[0-9]{1,7}(?![0-9])")
 TAPE = frozenset({1, 2, 4, 8, 16, 32, 64})
 
 
-@dataclass(frozen=True, slots=True)
-class Number:
+class Number(NamedTuple):
     """A figure: its `value`, where it ends, its `shape` (`whole`, `decimal`, `mixed`, `fraction`, `odd`).
 
     An `odd` figure is a fraction that stands for a quantity only with a length unit (`9/4 in`, `7/10 in`).

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from narrator.measure import units
 
@@ -37,8 +38,7 @@ class Quantity:
         return self.low != self.high
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(NamedTuple):
     """A quantity and the half-open span of characters that it takes in the scanned text."""
 
     quantity: Quantity

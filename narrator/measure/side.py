@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from narrator.measure.numbers import Number, read_number
 from narrator.measure.spelling import read_unit
@@ -23,8 +23,7 @@ _OF = re.compile(r" (?:out )?of (?:the )?(?=[0-9])", re.IGNORECASE)
 _STEEPEST = 48  # rise in 12: steeper is a wall, and `60/12` something else
 
 
-@dataclass(frozen=True, slots=True)
-class Side:
+class Side(NamedTuple):
     """A figure, its unit id (`''` if none), where it ends, its shape (see `Number`), and m of `n of m`."""
 
     value: Fraction

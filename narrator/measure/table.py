@@ -8,14 +8,13 @@ those of the criteria files; most are also names that pint knows.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 __all__ = ["UNITS", "Unit"]
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(NamedTuple):
     """One unit: value in `base` = value in this unit * `factor` + `offset`, both exact.
 
     `dimension` is the kind of thing measured; units convert into each other where `base` is the same. `one`

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from narrator.errors import Fault, NarratorError
 from narrator.read.above import Context, Grammar
@@ -47,7 +46,7 @@ def _explained(fault: Fault, located: Located) -> Fault:
         item = located.value["lines"][int(path[1])]
         if isinstance(item, dict) and len(item) == 1:
             said = " If it is a line of the notation, put the whole line in quotation marks."
-            return replace(fault, message=fault.message + said)
+            return fault._replace(message=fault.message + said)
     return fault
 
 

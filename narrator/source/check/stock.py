@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from narrator.errors import Fault, NarratorError, Pos
@@ -92,7 +92,7 @@ def fault_at(located: Located, key: Key, word: str, message: str) -> Fault:
         column = line.find(word, base.pos.column - 1 if number == start else 0) if word else -1
         if column >= 0:
             pos = Pos(located.path, number, column + 1)
-            return replace(base, pos=pos, excerpt=line.rstrip())
+            return base._replace(pos=pos, excerpt=line.rstrip())
     return base
 
 
