@@ -12,6 +12,7 @@ from narrator.read.model import Line
 
 REPEATS = ('"', "”", "same")
 NOTHING_ABOVE = "'same' repeats a place, but none was typed above."
+MOST_OF_A_PLACE = 500
 _EMPTY_CELL = frozenset("-–.·_/\\ ")
 _BESIDE = ("room", "outbuilding")
 
@@ -71,10 +72,13 @@ def remember(context: Context, line: Line, places: Places | None = None) -> Cont
 def placed(line: Line, where: str, context: Context) -> Line:
     """The line with its place: as typed, or with `same` (or a repeat sign) as it was above, under the heading then.
 
-    With nothing above to repeat it becomes unresolved.
+    With nothing above to repeat, or with a page of text for a place, it becomes unresolved.
     """
     if _EMPTY_CELL.issuperset(where):
         return line
+    if len(where) > MOST_OF_A_PLACE:
+        reason = f"The place has {len(where)} characters; the most is {MOST_OF_A_PLACE}."
+        return replace(line, kind="unresolved", reason=reason)
     parts = [trim(part) for part in where.split(";")]
     if not any(part.lower() in REPEATS for part in parts):
         return replace(line, where=where)

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from narrator.compose.place import Places, is_known
 from narrator.errors import stop
-from narrator.read.above import REPEATS, Context, Grammar, below_heading, placed, remember
+from narrator.read.above import MOST_OF_A_PLACE, REPEATS, Context, Grammar, below_heading, placed, remember
 from narrator.read.cells import OPENERS, Piece, split, trim
 from narrator.read.items import off_photos, off_series, read_items, with_photos
 from narrator.read.model import Checklist, Item, Line
@@ -30,6 +30,7 @@ __all__ = [
 
 # What people put around a heading: `** Kitchen **`, `Roof.`, `[Garage]`.
 _FRAME = " .,*#_=[]()<>-–—:\u00a0"
+MOST_OF_A_THING = 1_000  # characters of a first cell
 MOST_BYTES = 4 * 1024 * 1024
 MOST_LINES = 20_000
 
@@ -71,7 +72,7 @@ def line_of(number: int, kind: str, line: Piece, context: Context, **fields: obj
 
 def heading_of(number: int, name: Piece, grammar: Grammar, context: Context) -> tuple[Line, Context] | None:
     """A heading line and the context below it, if the text exactly names a system or a known place."""
-    if any(mark in name.text for mark in (*OPENERS, "?", "!")):
+    if len(name.text) > MOST_OF_A_PLACE or any(mark in name.text for mark in (*OPENERS, "?", "!")):
         return None
     plain = name.text.strip(_FRAME)
     system = grammar.systems.get(" ".join(plain.lower().split()))
@@ -114,8 +115,18 @@ def own_of(
 
 
 def _named(line: Line, word: str) -> Line:
-    """The line, unresolved if nothing stands after its reserved word."""
-    return line if line.what else replace(line, kind="unresolved", reason=f"Nothing stands after '{word}:'.")
+    """The line, unresolved if nothing stands after its reserved word, or more than a thing."""
+    if not line.what:
+        return replace(line, kind="unresolved", reason=f"Nothing stands after '{word}:'.")
+    return _short(line)
+
+
+def _short(line: Line) -> Line:
+    """The line, unresolved if its first cell is a page of text."""
+    if len(line.what) <= MOST_OF_A_THING:
+        return line
+    reason = f"The first cell has {len(line.what)} characters; the most is {MOST_OF_A_THING}."
+    return replace(line, kind="unresolved", reason=reason)
 
 
 def _asked(line: Line, what: str) -> Line:
@@ -187,6 +198,7 @@ def findings_of(
             # Each part shows its own words and the cells that they share.
             shared = line.text[len(what.text) :] if line.text.startswith(what.text) else f" ({line.text})"
             made = replace(made, text=part.text + shared)
+        made = _short(made)
         if not made.what:
             made = replace(made, kind="unresolved", reason="No words stand here, only a question mark.")
         out.append(made)

@@ -12,7 +12,7 @@ from dataclasses import replace
 from functools import partial
 
 from narrator.compose.place import Places, class_of
-from narrator.read.above import REPEATS, placed, remember
+from narrator.read.above import MOST_OF_A_PLACE, REPEATS, placed, remember
 from narrator.read.cells import (
     Piece,
     cells,
@@ -241,5 +241,7 @@ def _unbarred(number: int, line: Piece, grammar: Grammar, context: Context) -> t
 
 def _is_place(text: str, grammar: Grammar) -> bool:
     """A known place, `same`, several places split by `;`, or a relation (`left of sink`)."""
+    if len(text) > MOST_OF_A_PLACE:
+        return False
     parts = [trim(part) for part in text.split(";")]
     return all(part and (part.lower() in REPEATS or class_of(part, grammar.places) != "") for part in parts)

@@ -462,6 +462,13 @@ def test_a_very_long_line_is_kept_unresolved() -> None:
     assert one("note: " + text).value == text.strip()
 
 
+def test_a_page_of_text_in_a_cell_is_kept_unresolved() -> None:
+    for text in ("kitchen " * 200, "no gfci | " + "kitchen " * 200, "ok: " + "soffit " * 200, "own: " + "swing " * 300):
+        assert one(text).kind == "unresolved"
+        assert one(text).text == text.strip()
+    assert one("no gfci | kitchen | " + "x" * 5_000).kind == "finding"
+
+
 def test_a_file_too_long_is_refused() -> None:
     with pytest.raises(NarratorError):
         read("x" * (MOST_BYTES + 1))
