@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from narrator.assess.grade import graded
 from narrator.assess.judge import judge_instance
-from narrator.assess.model import FIRST_HAND, RANK, Finding, Judgement, Seen
+from narrator.assess.model import FIRST_HAND, RANK, Finding, Judgement, Seen, undated
 from narrator.measure.units import convert
 from narrator.read.model import Line
 from narrator.resolve.model import Instance, Loose, Near, Remark
@@ -51,6 +51,10 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
             )
         elif back is not None:
             held.append(instance)
+            said = f"'{instance.line.what}' is held back from the report" + (
+                f": {back.value}." if back.value else "; no reason was typed."
+            )
+            notes.append(Remark("withheld", (instance.line.number,), said))
             continue
         fate = _fate(seen)
         if _only_unheld(seen) and not instance.says_wrong:
@@ -70,6 +74,8 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
             met.append(seen)
         elif _young(seen, index):
             young.append(seen)
+        elif not instance.says_wrong and seen.judged and all(undated(item) for item in seen.judged):
+            loose.append(_without_age(seen))
         else:
             key = (instance.match.code, _outcome(seen), _basis_kind(instance.basis))
             groups.setdefault(key, []).append(seen)
@@ -157,6 +163,15 @@ def _without_reading(seen: Seen) -> Loose:
     return Loose(
         instance.line, instance.line.text, "The pins held nowhere, so there is no reading; type what was found.", near
     )
+
+
+def _without_age(seen: Seen) -> Loose:
+    instance = seen.instance
+    near = (Near(instance.match.code, instance.title, instance.match.score),)
+    reason = (
+        "A year of make gives an age only with the date of the visit after it; type 'visited: ...', or what is wrong."
+    )
+    return Loose(instance.line, instance.line.text, reason, near)
 
 
 def _contradicted(seen: Seen) -> Loose:

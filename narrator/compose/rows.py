@@ -10,6 +10,7 @@ from narrator.compose.facts import Told
 from narrator.compose.paragraphs import count_of, places_of, ref_of, values_for
 from narrator.compose.place import phrase
 from narrator.compose.template import render
+from narrator.compose.unworded import the_one
 from narrator.read.model import Line
 
 UNSEEN = {"not inspected": "We did not inspect", "partly": "We saw only part of"}
@@ -96,9 +97,14 @@ def met_text(one: Seen, told: Told) -> str:
 
 
 def _extras(one: Seen, told: Told) -> str:
-    """Points without a reading, and own words."""
-    said = [
-        made.text for item in one.judged if not item.measure.control for made in figures.reason_sentences(item, one)
-    ]
-    words = closing.words_sentence([one], told)
-    return "".join(f" {text}" for text in [*said, *([words.text] if words is not None else [])])
+    """Points without a reading, who told us, which of several, how many, own words and acts."""
+    made = [item for each in one.judged if not each.measure.control for item in figures.reason_sentences(each, one)]
+    rest = [closing.unit_sentence([one]), closing.count_sentence([one], told), closing.words_sentence([one], told)]
+    made += [*(item for item in rest if item is not None), *closing.act_sentences([one])]
+    heard = one.instance.basis == "told"
+    source = (
+        [f"We know this only from {the_one(one.instance.source) if one.instance.source else 'what we were told'}."]
+        if heard
+        else []
+    )
+    return "".join(f" {text}" for text in [*source, *(item.text for item in made)])
