@@ -26,8 +26,6 @@ from narrator.report_values import TraceSpan as TraceSpan
 from narrator.report_values import TradeRef as TradeRef
 from narrator.report_values import TradeSheet as TradeSheet
 
-FORMAT = "narrator.report/1"
-
 
 class Finding(TypedDict):
     """One condition, told once for all its places."""

@@ -60,7 +60,7 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
         if _only_unheld(seen) and not instance.says_wrong:
             unheld = _unheld_side(seen, index, means)
             if unheld is None and not _has_reading(seen):
-                loose.append(_without_reading(seen))
+                loose.append(_unsettled(seen, NO_READING))
                 continue
             seen, fate = (unheld, "fails") if unheld is not None else (seen, fate)
             instance = seen.instance
@@ -69,13 +69,13 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
             seen, fate = (other, "fails") if other is not None else (seen, fate)
             instance = seen.instance
         if fate == "contradiction":
-            loose.append(_contradicted(seen))
+            loose.append(_unsettled(seen, _contradiction(seen)))
         elif fate == "meets":
             met.append(seen)
         elif _young(seen, index):
             young.append(seen)
         elif not instance.says_wrong and seen.judged and all(undated(item) for item in seen.judged):
-            loose.append(_without_age(seen))
+            loose.append(_unsettled(seen, NO_AGE))
         else:
             key = (instance.match.code, _outcome(seen), _basis_kind(instance.basis))
             groups.setdefault(key, []).append(seen)
@@ -157,30 +157,22 @@ def _unheld_side(seen: Seen, index: Index, means: Means) -> Seen | None:
     return None
 
 
-def _without_reading(seen: Seen) -> Loose:
-    instance = seen.instance
-    near = (Near(instance.match.code, instance.title, instance.match.score),)
-    return Loose(
-        instance.line, instance.line.text, "The pins held nowhere, so there is no reading; type what was found.", near
+NO_READING = "The pins held nowhere, so there is no reading; type what was found."
+NO_AGE = "A year of make gives an age only with the date of the visit after it; type 'visited: ...', or what is wrong."
+
+
+def _contradiction(seen: Seen) -> str:
+    """Why a line whose words and figure disagree stays open."""
+    shown = ", ".join(item.text for item in seen.judged if item.verdict == "meets")
+    return (
+        f"The words say '{seen.instance.line.what}', but the figure ({shown}) meets the published one. Which is right?"
     )
 
 
-def _without_age(seen: Seen) -> Loose:
+def _unsettled(seen: Seen, reason: str) -> Loose:
+    """A line that found its entry and cannot be told as it stands."""
     instance = seen.instance
     near = (Near(instance.match.code, instance.title, instance.match.score),)
-    reason = (
-        "A year of make gives an age only with the date of the visit after it; type 'visited: ...', or what is wrong."
-    )
-    return Loose(instance.line, instance.line.text, reason, near)
-
-
-def _contradicted(seen: Seen) -> Loose:
-    instance = seen.instance
-    figures = ", ".join(item.text for item in seen.judged if item.verdict == "meets")
-    near = (Near(instance.match.code, instance.title, instance.match.score),)
-    reason = (
-        f"The words say '{instance.line.what}', but the figure ({figures}) meets the published one. Which is right?"
-    )
     return Loose(instance.line, instance.line.text, reason, near)
 
 

@@ -10,6 +10,7 @@ from typing import Any
 
 from narrator.errors import NarratorError, stop
 from narrator.publish.labels import SEVERITIES, Labels
+from narrator.read.kinds import KINDS, kind_of
 from narrator.read.model import Checklist
 from narrator.read.notation import MOST_BYTES
 from narrator.source import index as store
@@ -17,18 +18,10 @@ from narrator.source.index import Index
 from narrator.source.store import open_library
 from narrator.source.text import decode
 
-KINDS = ("text", "yaml", "json", "csv", "tsv")
-_BY_SUFFIX = {".yaml": "yaml", ".yml": "yaml", ".json": "json", ".csv": "csv", ".tsv": "tsv", ".tab": "tsv"}
-
 
 def library(folder: str | None) -> Index:
     """The library to use: the product's own, or a folder."""
     return open_library(Path(folder) if folder else None)
-
-
-def kind_of(path: str, given: str | None) -> str:
-    """How a checklist is written: as said, else by its suffix; standard input is the notation unless said."""
-    return given or ("text" if path == "-" else _BY_SUFFIX.get(Path(path).suffix.lower(), "text"))
 
 
 def checklist_text(path: str) -> str:

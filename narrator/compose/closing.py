@@ -120,12 +120,7 @@ def clock_typed(text: str) -> str:
     return clock(found).rstrip(".") if found else text
 
 
-_KNOWN = {
-    "tested": "A test showed it: ",
-    "heard": "We heard it: ",
-    "felt": "We felt it: ",
-    "smelled": "We smelled it: ",
-}
+_KNOWN = {"tested": "A test showed it", "heard": "We heard it", "felt": "We felt it", "smelled": "We smelled it"}
 
 
 def with_basis(observation: Paragraph, seen: Sequence[Seen]) -> Paragraph:
@@ -139,12 +134,9 @@ def with_basis(observation: Paragraph, seen: Sequence[Seen]) -> Paragraph:
         source = one.instance.source or "a label or a paper"
         lead = [engine("We read on ", "basis"), Span(source, "source", ref, None, number), engine(": ", "basis")]
     else:
-        lead = [Span(_KNOWN[one.instance.basis], "source", ref, None, number)]
+        lead = [Span(f"{_KNOWN[one.instance.basis]}: ", "source", ref, None, number)]
     first = observation.spans[0]
     return Paragraph((*lead, first._replace(text=lower_first(first.text)), *observation.spans[1:]))
-
-
-_HEARD = {"tested": "A test showed it", "heard": "We heard it", "felt": "We felt it", "smelled": "We smelled it"}
 
 
 def basis_sentences(seen: Sequence[Seen], told: Told) -> list[Paragraph]:
@@ -152,7 +144,7 @@ def basis_sentences(seen: Sequence[Seen], told: Told) -> list[Paragraph]:
     out: list[Paragraph] = []
     if len({each.instance.basis for each in seen}) < 2 and len({each.instance.place for each in seen}) < 2:
         return out
-    for basis, lead in _HEARD.items():
+    for basis, lead in _KNOWN.items():
         group = [each for each in seen if each.instance.basis == basis and not each.instance.default_basis]
         where = place_value(group, told) if group else None
         if where is not None and where.spans:

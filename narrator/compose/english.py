@@ -10,6 +10,8 @@ import re
 from collections.abc import Sequence
 from datetime import date
 
+from narrator.measure import show
+
 MONTHS = (
     "January",
     "February",
@@ -25,7 +27,6 @@ MONTHS = (
     "December",
 )
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-_NUMBERS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 
 # The letters whose names begin with a vowel sound ("an F", "an HVAC duct").
 _VOWEL_LETTERS = frozenset("AEFHILMNORSX")
@@ -190,7 +191,7 @@ def capital_first(text: str) -> str:
 
 def number_word(number: int) -> str:
     """A number as a word up to `twelve`; a larger one in figures, with a comma at the thousands."""
-    return _NUMBERS[number] if 0 <= number <= 12 else f"{number:,}"
+    return "zero" if number == 0 else show.number_word(number)
 
 
 def lower_first(text: str) -> str:

@@ -58,7 +58,7 @@ def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: T
     ]
     older = figures.older_sentence(finding.seen, bool(entry.danger))
     said += [older] if older is not None else []
-    said += [*_closing(lead, printed, told), *_elsewhere(lead, rest, told)]
+    said += [*_closing(lead, printed, told), *_elsewhere(rest, told)]
     if finding.outcome == "too close":
         close = figures.close_call(finding.seen)
         if close is not None and not any(span.kind == "criterion" for span in observation.spans):
@@ -221,9 +221,8 @@ def _label(label: str, many: bool) -> str:
     return label if not many or label.endswith("s") else f"{label} readings" if label != "reading" else "readings"
 
 
-def _elsewhere(lead: Sequence[Seen], rest: Sequence[Seen], told: Told) -> list[Paragraph]:
+def _elsewhere(rest: Sequence[Seen], told: Told) -> list[Paragraph]:
     """The other places, each with its own figure."""
-    del lead
     out: list[Paragraph] = []
     names = list(
         dict.fromkeys(item.measure.spec.name for one in rest for item in one.judged if not item.measure.control)
@@ -291,7 +290,7 @@ def _own(finding: Finding, told: Told) -> Texts:
         [
             closing.with_basis(closing.with_count(own_words(finding, told), lead_seen), lead_seen),
             *_closing(lead_seen, set(), told),
-            *_elsewhere(lead_seen, rest, told),
+            *_elsewhere(rest, told),
         ]
     )
     shown = {"told": f"Told to us: {lower_first(title)}", "inferred": f"Not seen directly: {lower_first(title)}"}

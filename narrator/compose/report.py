@@ -27,6 +27,9 @@ if TYPE_CHECKING:
     from narrator.report import Finding, Report, ReviewNote, ReviewWindow, Term, Unresolved, Unseen
 
 
+FORMAT = "narrator.report/1"
+
+
 class Library(NamedTuple):
     """What composing needs of the library: shared lists as loaded, and what it is called."""
 
@@ -54,7 +57,7 @@ def compose(
     glossary = glossary_from(library.documents["glossary"])
     written = write_findings(judged.findings, judged.met, library.documents["limits"]["limits"], glossary, told)
     window = _window(house)
-    unseen = _unseen(checklist, house, told)
+    unseen = _unseen(checklist, told)
     loose = sorted([*resolved.loose, *judged.loose], key=lambda item: (item.line.number, item.line.column))
     homes = {finding.id: finding.system for finding in judged.findings}
     sections = write_sections(
@@ -69,7 +72,7 @@ def compose(
         told,
     )
     return {
-        "format": "narrator.report/1",
+        "format": FORMAT,
         "state": "draft",
         "issue": {},
         "property": house.property,
@@ -141,7 +144,7 @@ def _window(house: House) -> ReviewWindow | None:
     }
 
 
-def _unseen(checklist: Checklist, house: House, told: Told) -> list[Unseen]:
+def _unseen(checklist: Checklist, told: Told) -> list[Unseen]:
     """What nobody has seen, and why: statuses, and utilities that were off."""
     out: list[Unseen] = []
     for line in checklist.lines:
@@ -155,7 +158,6 @@ def _unseen(checklist: Checklist, house: House, told: Told) -> list[Unseen]:
             )
         if line.kind == "status" and line.key in rows.UNSEEN:
             out.append({"text": rows.status_text(line, told), "lines": [line.number], "kind": line.key})
-    del house
     return out
 
 

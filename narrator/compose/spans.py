@@ -9,24 +9,6 @@ if TYPE_CHECKING:
     from narrator.report import TraceSpan
 
 
-# Kinds: text (library wording), engine (narrator's own sentences), and the typed ones.
-TYPED = (
-    "quantity",
-    "place",
-    "count",
-    "date",
-    "trade",
-    "words",
-    "criterion",
-    "source",
-    "act",
-    "unit",
-    "number",
-    "gloss",
-    "photo",
-)
-
-
 class Span(NamedTuple):
     """A piece of text. `ref` names its source (entry field and variant, checklist line, criterion...); `file` and `line` where."""
 

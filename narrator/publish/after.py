@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from narrator.compose.english import join_list
 from narrator.publish.blocks import Block, Heading, Items, Para, Part, Row, Table
-from narrator.publish.text import counted, inline, listing, numbers, paragraphs, quoted, run
+from narrator.publish.text import counted, inline, numbers, paragraphs, quoted, run
 
 if TYPE_CHECKING:
     from narrator.report import Report, SheetRow, TradeSheet, Unresolved
@@ -107,7 +108,7 @@ def _colophon(report: Report) -> str:
 
 
 def _to_settle(line: Unresolved) -> str:
-    under = listing(list(dict.fromkeys(filter(None, (inline(line["heading"] or ""), inline(line["place"] or ""))))))
+    under = join_list(list(dict.fromkeys(filter(None, (inline(line["heading"] or ""), inline(line["place"] or ""))))))
     where = counted("line", line["lines"]).capitalize() + (f", under {under}" if under else "")
     nearest = "; ".join(f"{inline(each['title'])} ({inline(each['code'])})" for each in line["nearest"])
     return run(

@@ -6,9 +6,10 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from narrator.compose.english import join_list
 from narrator.publish.blocks import Block, Condition, Figure, Heading, Meta, Para, Part, Ref
 from narrator.publish.labels import Labels
-from narrator.publish.text import counted, inline, listing, paragraphs, quoted, run, shown
+from narrator.publish.text import counted, inline, paragraphs, quoted, run, shown
 
 if TYPE_CHECKING:
     from narrator.report import Chart, Connection, Finding, LimitRef, Result, Section
@@ -98,13 +99,13 @@ def _extras(text: str, words: Sequence[str], photos: Sequence[int]) -> str:
     numbers = counted("photo", photos) if "photo" not in text else ""
     if not own and not numbers:
         return text
-    said = f"{text.removesuffix('.')}: {listing(own)}" if own else text.removesuffix(".")
+    said = f"{text.removesuffix('.')}: {join_list(own)}" if own else text.removesuffix(".")
     return f"{said} ({numbers})." if numbers else f"{said}."
 
 
 def _story(connection: Connection, refs: dict[str, Ref]) -> Iterator[Block]:
     told = sorted((refs[each] for each in connection["findings"] if each in refs), key=lambda ref: ref.number)
-    numbers = listing([str(ref.number) for ref in told])
+    numbers = join_list([str(ref.number) for ref in told])
     yield Heading(3, f"Number{'s' if len(told) > 1 else ''} {numbers}, told together", "story", tuple(told))
     for text in paragraphs(connection["text"]):
         yield Para(text, "story")
@@ -127,7 +128,7 @@ def _condition(found: Finding, labels: Labels) -> Condition:
         urgent=found["severity"] == "act-now",
     )
     seen = _seen(found)
-    others = listing([each for each in map(labels.asked, found["ask"]) if not _asks(found["recommendation"], each)])
+    others = join_list([each for each in map(labels.asked, found["ask"]) if not _asks(found["recommendation"], each)])
     what_to_do = [
         "" if found["why"].strip() in found["implication"] else found["why"],
         found["recommendation"],

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
+from narrator.compose.english import join_list
 from narrator.publish.after import after
 from narrator.publish.blocks import Block, Heading, Items, Para, Part, Ref, Row
 from narrator.publish.body import figure, section
 from narrator.publish.labels import NO_TRADE, Labels
-from narrator.publish.text import day, inline, listing, paragraphs, run
+from narrator.publish.text import day, inline, paragraphs, run
 
 if TYPE_CHECKING:
     from narrator.report import OpeningPart, Report
@@ -70,7 +71,7 @@ def _byline(report: Report) -> Iterator[Para]:
         f"visited {day(visited)}" if visited else "",
         f"by {inspector}" if inspector else "",
         f"{'of' if inspector else 'by'} {firm}{',' if clients else ''}" if firm else "",
-        f"for {listing(clients)}" if clients else "",
+        f"for {join_list(clients)}" if clients else "",
     ]
     text = " ".join(filter(None, words))
     if text:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 
+from narrator.compose.english import join_list
 from narrator.publish.blocks import Figure, Para, Row
-from narrator.publish.text import DOT, listing, numbers
+from narrator.publish.text import DOT, numbers
 
 CHART = "Chart"
 """What a paragraph begins with that stands for a picture."""
@@ -17,7 +18,7 @@ def pointer(block: Para) -> str:
     """` See numbers 1, 3 and 7 to 12.` after a paragraph about findings that names none of their numbers."""
     if not block.refs or _SAID.search(block.text):
         return ""
-    every = listing(numbers(ref.number for ref in block.refs).split(", "))
+    every = join_list(numbers(ref.number for ref in block.refs).split(", "))
     return f" See number{'s' if len(block.refs) > 1 else ''} {every}."
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 NBSP, NARROW = "\u00a0", "\u202f"
 """Our own separators end in a no-break space, and no text of a report has one after a middle dot."""
@@ -61,11 +61,6 @@ def sentence(text: str) -> str:
 def run(parts: Iterable[str]) -> str:
     """Sentences run on as prose."""
     return " ".join(sentence(part) for part in map(str.strip, parts) if part)
-
-
-def listing(words: Sequence[str]) -> str:
-    """`a, b and c`."""
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}" if words else ""
 
 
 def numbers(values: Iterable[int]) -> str:

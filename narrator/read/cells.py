@@ -76,9 +76,8 @@ def _opens(text: str, at: int) -> bool:
     return (at <= 60 and not trim(before)) or _OPENS_AFTER.search(before) is not None
 
 
-def outside(text: str, at: int, spans: tuple[tuple[int, int], ...]) -> bool:
+def outside(at: int, spans: tuple[tuple[int, int], ...]) -> bool:
     """Whether a position is outside every quotation."""
-    del text
     return not any(start <= at < end for start, end in spans)
 
 
@@ -88,7 +87,7 @@ def public_part(line: Piece) -> tuple[Piece, bool]:
         return line, False
     spans = quotations(line.text)
     for match in _REMARK.finditer(line.text):
-        if outside(line.text, match.end() - 1, spans):
+        if outside(match.end() - 1, spans):
             return Piece(trim(line.text[: match.start()]), line.start), True
     return line, False
 
@@ -99,7 +98,7 @@ def cells(line: Piece) -> tuple[Piece, ...]:
     out: list[Piece] = []
     last = 0
     for match in _CELL.finditer(line.text):
-        if outside(line.text, match.start(), spans) and outside(line.text, match.end() - 1, spans):
+        if outside(match.start(), spans) and outside(match.end() - 1, spans):
             out.append(piece(line.text[last : match.start()], line.start + last))
             last = match.end()
     out.append(piece(line.text[last:], line.start + last))
@@ -112,7 +111,7 @@ def split(part: Piece, sign: str) -> tuple[Piece, ...]:
     out: list[Piece] = []
     last = 0
     for at, char in enumerate(part.text):
-        if char != sign or not outside(part.text, at, spans):
+        if char != sign or not outside(at, spans):
             continue
         if sign == "," and _thousands(part.text, at):
             continue
@@ -130,7 +129,7 @@ def first_sign(line: Piece) -> tuple[str, int]:
     """The first `|`, tab or `=` outside quotations and where it stands, or ('', -1)."""
     spans = quotations(line.text)
     for at, char in enumerate(line.text):
-        if char in "|\t=" and outside(line.text, at, spans):
+        if char in "|\t=" and outside(at, spans):
             return ("=" if char == "=" else "|", at)
     return "", -1
 

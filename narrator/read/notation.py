@@ -154,7 +154,7 @@ def _reserved(number: int, key: str, context: Context, line: Piece, rest: Piece)
         return [line_of(number, "header", line, context, key=key, value=rest.text)], context
     if key in STATUSES:
         spans = quotations(rest.text)
-        dash = next((m for m in REASON.finditer(rest.text) if outside(rest.text, m.start() + 1, spans)), None)
+        dash = next((m for m in REASON.finditer(rest.text) if outside(m.start() + 1, spans)), None)
         reason = piece(rest.text[dash.end() :], rest.start + dash.end()) if dash else Piece("", rest.start)
         parts = cells(Piece(trim(rest.text[: dash.start()]), rest.start)) if dash else cells(rest)
         where = parts[1].text if len(parts) > 1 else ""

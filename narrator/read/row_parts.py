@@ -129,7 +129,7 @@ def _prefix(first: Piece) -> tuple[str, Piece, Piece]:
     kind = " ".join(match.group(1).lower().split())
     spans = quotations(rest.text)
     dashes = REASON.finditer(rest.text) if kind in STATUSES else ()
-    dash = next((one for one in dashes if outside(rest.text, one.start() + 1, spans)), None)
+    dash = next((one for one in dashes if outside(one.start() + 1, spans)), None)
     if dash is None:
         return kind, rest, _NOTHING
     why = piece(rest.text[dash.end() :], rest.start + dash.end())

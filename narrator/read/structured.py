@@ -5,34 +5,21 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from functools import partial
-from pathlib import PurePath
 from typing import Any
 
-from narrator.errors import NarratorError, did_you_mean, stop
+from narrator.errors import NarratorError, stop
 from narrator.read.above import Grammar
 from narrator.read.columns import NO_COLUMNS, checked, known_names
+from narrator.read.kinds import KINDS as KINDS
+from narrator.read.kinds import kind_of as kind_of
 from narrator.read.lines import refuse_long
 from narrator.read.model import Checklist
 from narrator.read.notation import read_checklist
 
-KINDS = ("text", "yaml", "json", "csv", "tsv")
-_SUFFIXES = {".yaml": "yaml", ".yml": "yaml", ".json": "json", ".csv": "csv", ".tsv": "tsv", ".tab": "tsv"}
 _ENDS = re.compile(r"\r\n|\n|\r")
 _NUL = re.compile("\x00")
 _LONE = re.compile("[\ud800-\udfff]")
 _WORDS: Mapping[str, Any] = {"true": True, "false": False, "null": None, "~": None, "": None}
-
-
-def kind_of(path: str, given: str | None = None) -> str:
-    """How a checklist is written: as said, else by its suffix; anything else, and standard input, is the notation."""
-    if given is None or not given.strip():
-        return _SUFFIXES.get(PurePath(path).suffix.lower(), "text")
-    name = given.strip().lower()
-    kind = name if name in KINDS else _SUFFIXES.get(f".{name.lstrip('.')}", "")
-    if not kind:
-        said = f"'{given}' is not a way to write a checklist. Use one of: {', '.join(KINDS)}."
-        raise stop(path, said + did_you_mean(name, KINDS), key="--from")
-    return kind
 
 
 def read_structured(

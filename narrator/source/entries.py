@@ -8,8 +8,6 @@ from narrator.errors import NarratorError
 from narrator.source.model import TEXT_FIELDS
 from narrator.source.positions import Located
 
-ENTRY_FORMAT = "narrator.entry/1"
-
 
 def stored_entry(located: Located, code: str) -> dict[str, Any]:
     """The stored form of a valid entry file. Shapes are checked before (see `check`); here nothing is judged."""

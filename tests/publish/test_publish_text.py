@@ -6,9 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from narrator.compose.english import join_list as listing
 from narrator.publish.md import escape
 from narrator.publish.readback import plain
-from narrator.publish.text import counted, day, inline, listing, numbers, numbers_read, paragraphs, run, shown
+from narrator.publish.text import counted, day, inline, numbers, numbers_read, paragraphs, run, shown
 
 
 @pytest.mark.parametrize(
