@@ -40,6 +40,7 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
     groups: dict[tuple[str, str, str], list[Seen]] = {}
     for instance in instances:
         seen = judge_instance(instance, index, means.visited_year, means.uncertainty, means.built)
+        notes.extend(Remark("measure", (instance.line.number,), text) for text in seen.notes)
         back = next((item for item in instance.overrides if item.key == "hold back"), None)
         if back is not None and not _may_hold(instance, back.value):
             notes.append(
@@ -79,7 +80,8 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
         else:
             key = (instance.match.code, _outcome(seen), _basis_kind(instance.basis))
             groups.setdefault(key, []).append(seen)
-    findings = [_finding(key, tuple(seen), means, notes) for key, seen in groups.items()]
+    there = _codes_by_place(groups)
+    findings = [_finding(key, tuple(seen), means, notes, there) for key, seen in groups.items()]
     findings.sort(key=lambda item: _order(item, means.systems))
     return Judgement(_numbered(findings), tuple(met), tuple(young), tuple(_once(loose)), tuple(held), tuple(notes))
 
@@ -209,12 +211,30 @@ def _once(loose: Sequence[Loose]) -> list[Loose]:
     return list(out.values())
 
 
-def _finding(key: tuple[str, str, str], seen: tuple[Seen, ...], means: Means, notes: list[Remark]) -> Finding:
+def _codes_by_place(groups: Mapping[tuple[str, str, str], Sequence[Seen]]) -> dict[str, frozenset[str]]:
+    """The codes of the conditions at each typed place."""
+    out: dict[str, set[str]] = {}
+    for (code, _, _), seen in groups.items():
+        for one in seen:
+            if one.instance.place:
+                out.setdefault(one.instance.place.casefold(), set()).add(code)
+    return {place: frozenset(codes) for place, codes in out.items()}
+
+
+def _finding(
+    key: tuple[str, str, str],
+    seen: tuple[Seen, ...],
+    means: Means,
+    notes: list[Remark],
+    there: Mapping[str, frozenset[str]],
+) -> Finding:
     code, outcome, kind = key
     first = seen[0].instance
     entry = first.entry
     name = code + ("~too-close" if outcome == "too close" else "") + ("" if kind == "first-hand" else f"~{kind}")
-    found = graded(seen, entry, means.trade_names)
+    found = graded(
+        seen, entry, means.trade_names, lambda one: there.get((one.instance.place or "").casefold(), frozenset())
+    )
     notes.extend(found.notes)
     return Finding(
         id=name,

@@ -199,8 +199,12 @@ def _closing(seen: Sequence[Seen], printed: set[str], told: Told) -> list[Paragr
                         _label(judged.measure.spec.label, bool(judged.measure.points)), [(judged, first)], told
                     )
                 )
-        share = figures.share_sentence(judged, first)
-        out.extend([share] if share is not None else [])
+        for made in (
+            figures.spread_sentence(judged, first),
+            figures.share_sentence(judged, first),
+            figures.scale_sentence(judged, first),
+        ):
+            out.extend([made] if made is not None else [])
         out.extend(figures.reason_sentences(judged, first))
     out.extend(air)
     counted = closing.count_sentence(seen, told) if "count" not in printed and len(lines_of(seen)) > 1 else None

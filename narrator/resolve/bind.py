@@ -91,6 +91,8 @@ def _value(
     if len(fits) > 1:
         # A single figure is no series, where the entry also has a measure for one.
         fits = [spec for spec in fits if not spec.series] or fits
+        # Nor is a typed figure one that the entry works out from others.
+        fits = [spec for spec in fits if not spec.worked] or fits
     if len(fits) == 1:
         spec = fits[0]
         unit = quantity.unit or default_units(spec.kind)[0]

@@ -33,7 +33,7 @@ def duty_faults(stock: Stock) -> list[Fault]:
         if entry.severity == "act-now":
             out += _who_acts(located, entry, people)
         for spec in entry.measures:
-            if spec.criterion is not None and not spec.context:
+            if spec.criterion is not None and not spec.context and not spec.worked:
                 out += _judged(located, entry, spec)
         out += _explained(located, entry, glossary)
     return out

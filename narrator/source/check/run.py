@@ -16,6 +16,7 @@ from narrator.source.check.lists import list_faults, unused
 from narrator.source.check.names import name_faults
 from narrator.source.check.references import reference_faults
 from narrator.source.check.stock import Stock, stock_of
+from narrator.source.check.sums import sum_faults
 from narrator.source.check.whens import when_faults
 from narrator.source.check.wording import wording_faults
 from narrator.source.library import Files, read_files
@@ -24,6 +25,7 @@ from narrator.source.library import Files, read_files
 CHECKS: tuple[Callable[[Stock], list[Fault]], ...] = (
     list_faults,
     reference_faults,
+    sum_faults,
     when_faults,
     name_faults,
     wording_faults,

@@ -100,7 +100,7 @@ def known_values(entry: Entry) -> list[str]:
     names = ["place", "count", "source"]
     for spec in entry.measures:
         names.append(spec.name)
-        names += [f"{spec.name}.usual"] if spec.criterion else []
+        names += [f"{spec.name}.usual"] if spec.criterion or spec.against else []
         names += [f"{spec.name}.count"] if spec.series else []
     return names
 
