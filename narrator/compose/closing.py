@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from narrator.assess.model import Seen
 from narrator.compose.english import clock, lower_first, number_word
 from narrator.compose.facts import Told, line_ref, place_value
-from narrator.compose.spans import Paragraph, Span, engine
+from narrator.compose.spans import Paragraph, Span, engine, first_end
 from narrator.read.model import Item
 
 
@@ -166,12 +165,9 @@ def with_count(observation: Paragraph, seen: Sequence[Seen]) -> Paragraph:
         engine(" of them)" if count != 1 else " of these)", "count"),
     )
     spans = list(observation.spans)
-    for at, span in enumerate(spans):
-        match = re.search(r"\.(?:\s|$)", span.text) if span.kind in ("text", "engine") else None
-        if match:
-            before, after = (
-                span._replace(text=span.text[: match.start()]),
-                span._replace(text=span.text[match.start() :]),
-            )
-            return Paragraph((*spans[:at], before, *added, after, *spans[at + 1 :]))
-    return Paragraph((*spans, *added))
+    end = first_end(spans)
+    if end is None:
+        return Paragraph((*spans, *added))
+    at, stop = end
+    before, after = spans[at]._replace(text=spans[at].text[:stop]), spans[at]._replace(text=spans[at].text[stop:])
+    return Paragraph((*spans[:at], before, *added, after, *spans[at + 1 :]))

@@ -9,9 +9,11 @@ from narrator.assess import model
 from narrator.assess.model import Seen
 from narrator.compose.facts import Told
 from narrator.compose.gloss import Glossary, explain
+from narrator.compose.opens import opened
 from narrator.compose.paragraphs import Texts, compose_texts
 from narrator.compose.plain import instances
 from narrator.compose.spans import Paragraph, trace
+from narrator.compose.story import pointed
 
 if TYPE_CHECKING:
     from narrator.report import Finding, LimitRef, Override
@@ -25,10 +27,16 @@ class Written(NamedTuple):
 
 
 def write_findings(
-    findings: Sequence[model.Finding], met: Sequence[Seen], limits: Mapping[str, Any], glossary: Glossary, told: Told
+    findings: Sequence[model.Finding],
+    met: Sequence[Seen],
+    limits: Mapping[str, Any],
+    glossary: Glossary,
+    told: Told,
+    stories: Mapping[int, int],
 ) -> Written:
-    """Compose every finding in printed order."""
+    """Compose every finding in printed order. `stories`: number of a finding told together with others -> their first."""
     done: frozenset[str] = frozenset()
+    opens: dict[str, set[str]] = {}
     said_at: dict[str, int] = {}
     out: list[Finding] = []
     for finding in findings:
@@ -37,8 +45,10 @@ def write_findings(
             for one in met
             if one.instance.match.code == finding.code and any(item.measure.control for item in one.judged)
         ]
-        texts = compose_texts(finding, control, told)
-        observation, done = explain(texts.observation, glossary, done)
+        story = stories.get(finding.number)
+        texts = compose_texts(finding, control, told, story is not None)
+        seen = opened(texts.observation, opens.setdefault(finding.system, set()))
+        observation, done = explain(pointed(seen, story, finding.number), glossary, done)
         implication, done = explain(texts.implication, glossary, done)
         recommendation, done = explain(texts.recommendation, glossary, done)
         out.append(_plain(finding, texts, observation, implication, recommendation, _limits(finding, limits, said_at)))

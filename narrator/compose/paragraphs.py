@@ -27,12 +27,15 @@ class Texts(NamedTuple):
     flags: tuple[str, ...] = ()
 
 
-def compose_texts(finding: Finding, control: Sequence[Seen], told: Told) -> Texts:
-    """The texts of a finding; what cannot be made faithfully falls back to title, places, figures and own words."""
+def compose_texts(finding: Finding, control: Sequence[Seen], told: Told, in_story: bool = False) -> Texts:
+    """The texts of a finding; what cannot be made faithfully falls back to title, places, figures and own words.
+
+    `in_story`: it is also told together with others, so an entry may say less here.
+    """
     if finding.entry is None:
         return _own(finding, told)
     try:
-        return _from_entry(finding, finding.entry, control, told)
+        return _from_entry(finding, finding.entry, control, told, in_story)
     except NarratorError as error:
         flag = "fallback: " + "; ".join(fault.message for fault in error.faults)
         plain = plain_observation(finding, finding.entry, told)
@@ -45,7 +48,7 @@ def compose_texts(finding: Finding, control: Sequence[Seen], told: Told) -> Text
         )
 
 
-def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: Told) -> Texts:
+def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: Told, in_story: bool) -> Texts:
     lead, rest = _lead(finding.seen)
     observation = _observation(finding, entry, lead, told)
     printed = {span.ref.removeprefix("measure:") for span in observation.spans if span.ref.startswith("measure:")}
@@ -65,17 +68,10 @@ def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: T
             said.append(close)
     title = _title(finding, entry)
     if finding.first is not None:
-        pointer = Paragraph(
-            (
-                engine("Why it matters and what to do stand under number ", "first"),
-                Span(str(finding.first), "number", "first"),
-                engine(".", "first"),
-            )
-        )
-        return Texts(title, join(said), EMPTY, _do(finding) if finding.do else pointer)
-    implication = _field("implication", entry.implication, entry, finding, told)
+        return Texts(title, join(said), EMPTY, _do(finding) if finding.do else _pointer(finding))
+    implication = _field("implication", entry.implication, entry, finding, told, in_story)
     recommendation = (
-        _do(finding) if finding.do else _field("recommendation", entry.recommendation, entry, finding, told)
+        _do(finding) if finding.do else _field("recommendation", entry.recommendation, entry, finding, told, in_story)
     )
     return Texts(title, join(said), implication, recommendation)
 
@@ -137,8 +133,21 @@ def places_of(seen: Sequence[Seen]) -> int:
     return len({one.instance.place for one in seen if one.instance.place})
 
 
-def _pick(variants: Sequence[Variant], seen: Sequence[Seen]) -> Variant | None:
-    return chosen(variants, seen, places_of(seen), count_of(seen))
+_POINTERS = {
+    "first-hand": ("Why it matters and what to do stand under number ", "."),
+    "told": ("For what this does and what to do about it, see number ", "."),
+    "inferred": ("Number ", " tells what this does and what to do about it."),
+}
+
+
+def _pointer(finding: Finding) -> Paragraph:
+    """Where a second group of a code finds the rest of its text."""
+    before, after = _POINTERS[finding.basis_kind]
+    return Paragraph((engine(before, "first"), Span(str(finding.first), "number", "first"), engine(after, "first")))
+
+
+def _pick(variants: Sequence[Variant], seen: Sequence[Seen], in_story: bool = False) -> Variant | None:
+    return chosen(variants, seen, places_of(seen), count_of(seen), in_story)
 
 
 def _observation(finding: Finding, entry: Entry, lead: Sequence[Seen], told: Told) -> Paragraph:
@@ -160,8 +169,10 @@ def ref_of(entry: Entry, field: str, variant: Variant) -> str:
     return f"{entry.code}:{field}" + (f":{variant.name}" if variant.name else "")
 
 
-def _field(field: str, variants: Sequence[Variant], entry: Entry, finding: Finding, told: Told) -> Paragraph:
-    variant = _pick(variants, finding.seen)
+def _field(
+    field: str, variants: Sequence[Variant], entry: Entry, finding: Finding, told: Told, in_story: bool
+) -> Paragraph:
+    variant = _pick(variants, finding.seen, in_story)
     if variant is None:
         return EMPTY
     return render(variant, values_for(finding.seen, finding.seen, told), entry.file, ref_of(entry, field, variant))

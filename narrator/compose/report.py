@@ -55,7 +55,9 @@ def compose(
     trades = library.documents["trades"]
     labels = {item["id"]: item["label"] for item in trades["trades"]}
     glossary = glossary_from(library.documents["glossary"])
-    written = write_findings(judged.findings, judged.met, library.documents["limits"]["limits"], glossary, told)
+    together = {finding.number: each.findings[0].number for each in clusters for finding in each.findings}
+    limits = library.documents["limits"]["limits"]
+    written = write_findings(judged.findings, judged.met, limits, glossary, told, together)
     window = _window(house)
     unseen = _unseen(checklist, told)
     loose = sorted([*resolved.loose, *judged.loose], key=lambda item: (item.line.number, item.line.column))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -62,6 +63,18 @@ def sentence_case(spans: Sequence[Span]) -> tuple[Span, ...]:
         out.append(span._replace(text=text))
         before += text
     return tuple(out)
+
+
+_END = re.compile(r"\.(?:\s|$)")
+
+
+def first_end(spans: Sequence[Span]) -> tuple[int, int] | None:
+    """Where the first sentence ends: which span, and how far into it. Typed words and figures hold no such end."""
+    for number, span in enumerate(spans):
+        found = _END.search(span.text) if span.kind in ("text", "engine") else None
+        if found:
+            return number, found.start()
+    return None
 
 
 def trace(field: str, paragraph: Paragraph) -> list[TraceSpan]:

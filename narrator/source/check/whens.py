@@ -7,7 +7,7 @@ from typing import Any
 
 from narrator.assess.methods import CHOICES
 from narrator.assess.model import FIRST_HAND
-from narrator.compose.choose import PLACES, VERDICTS
+from narrator.compose.choose import PLACES, STORY, VERDICTS
 from narrator.errors import Fault, did_you_mean
 from narrator.measure.criterion import Criterion
 from narrator.measure.units import compatible
@@ -38,7 +38,7 @@ def when_faults(stock: Stock) -> list[Fault]:
 
 def _when(located: Located, key: Key, when: Mapping[str, Any], entry: Entry, stock: Stock) -> list[Fault]:
     out: list[Fault] = []
-    closed = {"basis": (*BASES, "first-hand"), "places": PLACES, "count": COUNTS}
+    closed = {"basis": (*BASES, "first-hand"), "places": PLACES, "count": COUNTS, "story": STORY}
     names = [spec.name for spec in entry.measures]
     for name, wanted in when.items():
         options = wanted if isinstance(wanted, list) else [wanted]
