@@ -36,6 +36,7 @@ class Finding(TypedDict):
     title: str
     severity: str | None
     why: str
+    why_at: NotRequired[int | None]
     danger: list[str]
     course: str
     trades: list[TradeRef]

@@ -37,6 +37,8 @@ def write_findings(
     """Compose every finding in printed order. `stories`: number of a finding told together with others -> their first."""
     done: frozenset[str] = frozenset()
     opens: dict[str, set[str]] = {}
+    said: set[str] = set()
+    whys: dict[int, str] = {}
     said_at: dict[str, int] = {}
     out: list[Finding] = []
     for finding in findings:
@@ -46,12 +48,15 @@ def write_findings(
             if one.instance.match.code == finding.code and any(item.measure.control for item in one.judged)
         ]
         story = stories.get(finding.number)
-        texts = compose_texts(finding, control, told, story is not None)
+        texts = compose_texts(finding, control, told, story is not None, said)
         seen = opened(texts.observation, opens.setdefault(finding.system, set()))
         observation, done = explain(pointed(seen, story, finding.number), glossary, done)
         implication, done = explain(texts.implication, glossary, done)
         recommendation, done = explain(texts.recommendation, glossary, done)
-        out.append(_plain(finding, texts, observation, implication, recommendation, _limits(finding, limits, said_at)))
+        why_at = finding.first if whys.get(finding.first or 0) == finding.why else None
+        whys[finding.number] = finding.why
+        found = _limits(finding, limits, said_at)
+        out.append(_plain(finding, texts, observation, implication, recommendation, found, why_at))
     return Written(tuple(out), tuple(sorted(done)))
 
 
@@ -73,6 +78,7 @@ def _plain(
     implication: Paragraph,
     recommendation: Paragraph,
     limits: list[LimitRef],
+    why_at: int | None,
 ) -> Finding:
     entry = finding.entry
     seen = instances(finding.seen)
@@ -88,6 +94,7 @@ def _plain(
         "title": texts.title,
         "severity": finding.severity,
         "why": finding.why,
+        "why_at": why_at,
         "danger": list(entry.danger) if entry else [],
         "course": entry.course if entry else "open",
         "trades": [{"id": name, "role": role} for name, role in finding.trades],

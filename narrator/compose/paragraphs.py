@@ -10,7 +10,7 @@ from narrator.compose import closing, facts, figures
 from narrator.compose.choose import chosen
 from narrator.compose.english import capital_first, lower_first, number_word
 from narrator.compose.facts import Told
-from narrator.compose.spans import EMPTY, Paragraph, Span, engine, join
+from narrator.compose.spans import EMPTY, Paragraph, Span, engine, join, join_once
 from narrator.compose.template import Value, render
 from narrator.compose.unworded import own_words, plain_observation, the_one
 from narrator.errors import NarratorError
@@ -27,28 +27,34 @@ class Texts(NamedTuple):
     flags: tuple[str, ...] = ()
 
 
-def compose_texts(finding: Finding, control: Sequence[Seen], told: Told, in_story: bool = False) -> Texts:
+def compose_texts(
+    finding: Finding, control: Sequence[Seen], told: Told, in_story: bool = False, said: set[str] | None = None
+) -> Texts:
     """The texts of a finding; what cannot be made faithfully falls back to title, places, figures and own words.
 
-    `in_story`: it is also told together with others, so an entry may say less here.
+    `in_story`: it is also told together with others, so an entry may say less here. `said`: plain sentences that the
+    report has already; it takes those of this finding.
     """
+    said = set() if said is None else said
     if finding.entry is None:
-        return _own(finding, told)
+        return _own(finding, told, said)
     try:
-        return _from_entry(finding, finding.entry, control, told, in_story)
+        return _from_entry(finding, finding.entry, control, told, in_story, said)
     except NarratorError as error:
         flag = "fallback: " + "; ".join(fault.message for fault in error.faults)
         plain = plain_observation(finding, finding.entry, told)
         return Texts(
             _title(finding, finding.entry),
-            join([plain, *_closing(finding.seen, set(), told)]),
+            join_once([plain, *_closing(finding.seen, set(), told)], said),
             EMPTY,
             _do(finding),
             (flag,),
         )
 
 
-def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: Told, in_story: bool) -> Texts:
+def _from_entry(
+    finding: Finding, entry: Entry, control: Sequence[Seen], told: Told, in_story: bool, report: set[str]
+) -> Texts:
     lead, rest = _lead(finding.seen)
     observation = _observation(finding, entry, lead, told)
     printed = {span.ref.removeprefix("measure:") for span in observation.spans if span.ref.startswith("measure:")}
@@ -68,12 +74,12 @@ def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: T
             said.append(close)
     title = _title(finding, entry)
     if finding.first is not None:
-        return Texts(title, join(said), EMPTY, _do(finding) if finding.do else _pointer(finding))
+        return Texts(title, join_once(said, report), EMPTY, _do(finding) if finding.do else _pointer(finding))
     implication = _field("implication", entry.implication, entry, finding, told, in_story)
     recommendation = (
         _do(finding) if finding.do else _field("recommendation", entry.recommendation, entry, finding, told, in_story)
     )
-    return Texts(title, join(said), implication, recommendation)
+    return Texts(title, join_once(said, report), implication, recommendation)
 
 
 def _lead(seen: Sequence[Seen]) -> tuple[Sequence[Seen], Sequence[Seen]]:
@@ -297,16 +303,17 @@ def _do(finding: Finding) -> Paragraph:
     return Paragraph((Span(text, "words", f"line {line}", None, line),))
 
 
-def _own(finding: Finding, told: Told) -> Texts:
+def _own(finding: Finding, told: Told, said: set[str]) -> Texts:
     """A finding that the library does not have: the inspector's title, places, figures and words."""
     title = finding.title
     lead_seen, rest = _lead(finding.seen)
-    observation = join(
+    observation = join_once(
         [
             closing.with_basis(closing.with_count(own_words(finding, told), lead_seen), lead_seen),
             *_closing(lead_seen, set(), told),
             *_elsewhere(rest, told),
-        ]
+        ],
+        said,
     )
     shown = {"told": f"Told to us: {lower_first(title)}", "inferred": f"Not seen directly: {lower_first(title)}"}
     return Texts(shown.get(finding.basis_kind, capital_first(title)), observation, EMPTY, _do(finding))

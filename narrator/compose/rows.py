@@ -5,7 +5,7 @@ from __future__ import annotations
 from narrator.assess.model import Seen
 from narrator.compose import closing, facts, figures
 from narrator.compose.choose import chosen
-from narrator.compose.english import capital_first
+from narrator.compose.english import capital_first, lower_first
 from narrator.compose.facts import Told
 from narrator.compose.paragraphs import count_of, places_of, ref_of, values_for
 from narrator.compose.place import phrase
@@ -89,14 +89,20 @@ def met_text(one: Seen, told: Told) -> str:
         variant = chosen(entry.observation, [one], places_of([one]), count_of([one]))
         if variant is not None and "meets" in variant.when.values():
             made = render(variant, values_for([one], [one], told), entry.file, ref_of(entry, "observation", variant))
-            return made.text + _extras(one, told)
+            return _with_extras(made.text, one, told)
     shown = "; ".join(f"{item.measure.spec.label} {item.text}" for item in one.judged)
     where = facts.place_value([one], told)
     place = "".join(span.text for span in where.spans)
-    return capital_first(f"{place + ', ' if place else ''}{shown}.") + _extras(one, told)
+    return _with_extras(capital_first(f"{place + ', ' if place else ''}{shown}."), one, told)
 
 
-def _extras(one: Seen, told: Told) -> str:
+def _with_extras(text: str, one: Seen, told: Told) -> str:
+    """The result as one sentence with what belongs to it, so that two results never share a sentence."""
+    more = [item if item[:1] in "“" else lower_first(item) for item in _extras(one, told)]
+    return "; ".join(item.removesuffix(".") for item in (text, *more)) + "." if more else text
+
+
+def _extras(one: Seen, told: Told) -> list[str]:
     """Points without a reading, who told us, which of several, how many, own words and acts."""
     made = [item for each in one.judged if not each.measure.control for item in figures.reason_sentences(each, one)]
     rest = [closing.unit_sentence([one]), closing.count_sentence([one], told), closing.words_sentence([one], told)]
@@ -107,4 +113,4 @@ def _extras(one: Seen, told: Told) -> str:
         if heard
         else []
     )
-    return "".join(f" {text}" for text in [*source, *(item.text for item in made)])
+    return [*source, *(item.text for item in made)]

@@ -54,10 +54,11 @@ def _paragraph(cluster: Cluster, titles: Mapping[str, str], told: Told, again: b
         spans.append(Span(lower_first(titles[finding.id]), "text", f"{finding.code}:title", file, None))
         spans += [engine(" (number ", "story"), Span(str(finding.number), "number", finding.id)]
         spans += [*_nearby(finding, cluster, told), engine(")", "story")]
+    if again:  # within the sentence that names the findings, so that a third story of a topic repeats nothing
+        said = _said(topic, "again")
+        spans += [engine("; ", "story"), said._replace(text=lower_first(said.text.removesuffix(".")))]
+        return Paragraph(sentence_case([*spans, engine(", and that too is an opinion from signs.", "story")]))
     spans.append(engine(". ", "story"))
-    if again:
-        spans += [_said(topic, "again"), engine(" That too is an opinion from signs.", "story")]
-        return Paragraph(sentence_case(spans))
     spans += [
         _said(topic, "opinion"),
         engine(" That is an opinion from these signs; ", "story"),

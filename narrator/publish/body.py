@@ -130,7 +130,7 @@ def _condition(found: Finding, labels: Labels) -> Condition:
     seen = _seen(found)
     others = join_list([each for each in map(labels.asked, found["ask"]) if not _asks(found["recommendation"], each)])
     what_to_do = [
-        "" if found["why"].strip() in found["implication"] else found["why"],
+        "" if found.get("why_at") is not None or found["why"].strip() in found["implication"] else found["why"],
         found["recommendation"],
         f"Also ask {others}." if others else "",
     ]
