@@ -12,6 +12,7 @@ from narrator.read.model import Item
 from narrator.resolve.fits import label_of, quantity_fits, tape, unit_sure, words_of
 from narrator.resolve.model import Measure
 from narrator.resolve.readings import beyond, joined, merged, runs, series
+from narrator.resolve.vocabulary import plain_words
 from narrator.source.model import Entry, MeasureSpec
 
 # More than this many times the published figure is taken for a slip of the thumb and asked about.
@@ -93,6 +94,9 @@ def _value(
         fits = [spec for spec in fits if not spec.series] or fits
         # Nor is a typed figure one that the entry works out from others.
         fits = [spec for spec in fits if not spec.worked] or fits
+    if len(fits) > 1:
+        # `length` names the measure of that name before every other length.
+        fits = [spec for spec in fits if label & {spec.name, *plain_words(spec.label)}] or fits
     if len(fits) == 1:
         spec = fits[0]
         unit = quantity.unit or default_units(spec.kind)[0]
