@@ -8,11 +8,11 @@ import re
 from typing import Any
 
 import pytest
+from drafting import LIBRARY, draft
 from openpyxl import load_workbook
 
 from narrator.commands.common import labels_of
 from narrator.publish import sheets_csv, sheets_html, sheets_xlsx
-from tests.drafting import LIBRARY, draft
 
 LABELS = labels_of(LIBRARY)
 HOUSE = """property: 14 Alder Lane
