@@ -96,7 +96,7 @@ def compose(
         "opening": opening(written.findings, window, unseen, labels, DANGERS, told.places),
         "sections": sections,
         "connections": stories(clusters, {item["id"]: item["title"] for item in written.findings}, told),
-        "trade_sheets": trade_sheets(written.findings, labels, [item["id"] for item in trades["trades"]]),
+        "trade_sheets": trade_sheets(written.findings, trades["trades"]),
         "unseen": unseen,
         "terms": _terms(library.documents["terms"]),
         "coverage": {"standard": house.standard, "reported": [], "missing": []},

@@ -60,7 +60,7 @@ def _parts(report: Report, labels: Labels) -> Iterator[Part]:
     for each in report["sections"]:
         yield section(each, report["connections"], refs, told, labels, charts)
     yield Part("charts", (Heading(2, "Charts"), *map(figure, charts)) if charts else ())
-    yield from after(report)
+    yield from after(report, labels)
 
 
 def _byline(report: Report) -> Iterator[Para]:
