@@ -1,0 +1,91 @@
+"""What a standard of practice asks a report to speak of: which items this one has said something about, which not."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from narrator.resolve.vocabulary import Vocabulary
+from narrator.resolve.words import understand
+
+if TYPE_CHECKING:
+    from narrator.report import Report
+
+STATED = ("not present", "not inspected", "partly")
+
+
+class Said(NamedTuple):
+    """One thing that a report speaks of: its system, its kind, its words in lower case, the parts they name."""
+
+    system: str
+    kind: str
+    name: str
+    text: str
+    parts: frozenset[str]
+    lines: tuple[int, ...]
+
+
+class Coverage(NamedTuple):
+    """Items of a standard, in its order: `{id, system, clause, must, when, what}`, those reported with their `lines`."""
+
+    reported: list[dict[str, Any]]
+    missing: list[dict[str, Any]]
+
+
+def said_in(report: Report, vocabulary: Vocabulary) -> list[Said]:
+    """Everything that the sections of a report speak of, in printed order."""
+    return list(_said(report, vocabulary))
+
+
+def _said(report: Report, vocabulary: Vocabulary) -> Iterator[Said]:
+    def made(system: str, kind: str, name: str, text: str, lines: list[int]) -> Said:
+        words = " ".join(text.lower().split())
+        return Said(system, kind, name.lower(), words, understand(text, vocabulary).parts, tuple(lines))
+
+    for section in report["sections"]:
+        system = section["system"]
+        for row in section["descriptions"]:
+            yield made(system, "description", row["name"], row["name"], row["lines"])
+        for result in section["results"]:
+            code = result["code"]
+            named = " ".join(code.split(".")[1:2]).replace("-", " ") if code else ""
+            yield made(system, "result", result["thing"], f"{result['thing']}; {named}", result["lines"])
+        for status in section["statuses"]:
+            yield made(system, status["kind"], status["what"], status["what"], status["lines"])
+        for found in section["findings"]:
+            part = found["code"].split(".")[1].replace("-", " ")
+            yield made(system, "finding", found["title"], f"{found['title']}; {part}", found["lines"])
+
+
+def coverage(practice: Mapping[str, Any], said: list[Said], method: str) -> Coverage:
+    """The items of a standard that the report has spoken of, and the others. `method`: the header of that name."""
+    out = Coverage([], [])
+    for system in practice["systems"]:
+        inside = [one for one in said if one.system in system.get("systems", (one.system,))]
+        for item in system["items"]:
+            row = {"id": item["id"], "system": system["id"]} | {
+                key: item[key] for key in ("clause", "must", "when", "what")
+            }
+            lines = sorted({number for one in inside if _answers(one, item) for number in one.lines})
+            if lines or (item.get("method") and _names(method.lower(), item["method"])):
+                out.reported.append({**row, "lines": lines})
+            else:
+                out.missing.append(row)
+    return out
+
+
+def _answers(one: Said, item: Mapping[str, Any]) -> bool:
+    """A description answers by its name. What is to be described needs one, or a status that says why there is none."""
+    if one.kind == "description" and one.name in item.get("described", ()):
+        return True
+    touched = bool(one.parts.intersection(item.get("parts", ()))) or _names(one.text, item.get("words", ()))
+    if "method" in item:
+        return touched and one.kind in STATED
+    if item["must"] != "inspect" and "described" in item:
+        return touched and one.kind in STATED
+    return touched
+
+
+def _names(text: str, words: list[str] | tuple[()]) -> bool:
+    return any(re.search(rf"\b{re.escape(word)}", text) for word in words)
