@@ -16,12 +16,11 @@ STATED = ("not present", "not inspected", "partly")
 
 
 class Said(NamedTuple):
-    """One thing that a report speaks of: its system, its kind, its words in lower case, the parts they name."""
+    """One thing that a report speaks of: its system, its kind, its name in lower case, the parts it is about."""
 
     system: str
     kind: str
     name: str
-    text: str
     parts: frozenset[str]
     lines: tuple[int, ...]
 
@@ -39,23 +38,32 @@ def said_in(report: Report, vocabulary: Vocabulary) -> list[Said]:
 
 
 def _said(report: Report, vocabulary: Vocabulary) -> Iterator[Said]:
-    def made(system: str, kind: str, name: str, text: str, lines: list[int]) -> Said:
-        words = " ".join(text.lower().split())
-        return Said(system, kind, name.lower(), words, understand(text, vocabulary).parts, tuple(lines))
+    def parts(text: str) -> frozenset[str]:
+        return understand(text, vocabulary).parts
+
+    def made(system: str, kind: str, name: str, named: frozenset[str], lines: list[int]) -> Said:
+        return Said(system, kind, " ".join(name.lower().split()), named, tuple(lines))
 
     for section in report["sections"]:
         system = section["system"]
         for row in section["descriptions"]:
-            yield made(system, "description", row["name"], row["name"], row["lines"])
+            yield made(system, "description", row["name"], parts(row["name"]), row["lines"])
         for result in section["results"]:
-            code = result["code"]
-            named = " ".join(code.split(".")[1:2]).replace("-", " ") if code else ""
-            yield made(system, "result", result["thing"], f"{result['thing']}; {named}", result["lines"])
+            named = parts(_component(result["code"])) if result["code"] else frozenset()
+            thing = parts(result["thing"])
+            # A place among the words ("smoke alarms, on the basement stairs") is not what was looked at.
+            looked = (thing - parts(result["place"] or "")) or thing
+            yield made(system, "result", result["thing"], named | looked, result["lines"])
         for status in section["statuses"]:
-            yield made(system, status["kind"], status["what"], status["what"], status["lines"])
+            yield made(system, status["kind"], status["what"], parts(status["what"]), status["lines"])
         for found in section["findings"]:
-            part = found["code"].split(".")[1].replace("-", " ")
-            yield made(system, "finding", found["title"], f"{found['title']}; {part}", found["lines"])
+            named = parts(_component(found["code"])) or parts(found["title"])
+            yield made(system, "finding", found["title"], named, found["lines"])
+
+
+def _component(code: str) -> str:
+    """`walls.flashing.corroded` is about the flashing, whatever else its title names."""
+    return code.split(".")[1].replace("-", " ")
 
 
 def coverage(practice: Mapping[str, Any], said: list[Said], method: str) -> Coverage:
@@ -79,7 +87,7 @@ def _answers(one: Said, item: Mapping[str, Any]) -> bool:
     """A description answers by its name. What is to be described needs one, or a status that says why there is none."""
     if one.kind == "description" and one.name in item.get("described", ()):
         return True
-    touched = bool(one.parts.intersection(item.get("parts", ()))) or _names(one.text, item.get("words", ()))
+    touched = bool(one.parts.intersection(item.get("parts", ()))) or _names(one.name, item.get("words", ()))
     if "method" in item:
         return touched and one.kind in STATED
     if item["must"] != "inspect" and "described" in item:

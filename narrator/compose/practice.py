@@ -12,6 +12,7 @@ from narrator.assess.standard import not_known, standard_of
 from narrator.compose.coverage import Coverage, coverage, said_in
 from narrator.compose.duties import Held, duty_notes
 from narrator.compose.place import Places
+from narrator.compose.report import DANGERS
 from narrator.compose.summary import summary
 from narrator.resolve.vocabulary import Vocabulary
 from narrator.source import index as store
@@ -46,7 +47,8 @@ def by_standard(
         "standard": typed,
         "coverage": {"standard": name, "reported": covered.reported, "missing": covered.missing},
     }
-    page = summary(made, practice, (sentences.get(name) or "").strip() or None, places)
+    labels = {item["id"]: item["label"] for item in store.document(index, "trades")["trades"]}
+    page = summary(made, practice, (sentences.get(name) or "").strip() or None, places, labels, DANGERS)
     if page is not None:
         made["summary"] = page
     rules = store.document(index, f"practice/{WRITING}").get("rules", {})

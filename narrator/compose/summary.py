@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
+from narrator.compose.english import join_list
 from narrator.compose.place import Places, join_places, phrase
 
 if TYPE_CHECKING:
@@ -15,22 +16,33 @@ NONE = "No item of this report belongs on this page."
 WHOLE = "It is not the whole report. Please read it all."
 
 
-def summary(report: Report, practice: Mapping[str, Any], sentence: str | None, places: Places) -> Summary | None:
+GRADES = ("act-now", "find-out", "plan", "upkeep", None)
+
+
+def summary(
+    report: Report,
+    practice: Mapping[str, Any],
+    sentence: str | None,
+    places: Places,
+    labels: Mapping[str, str],
+    dangers: Mapping[str, str],
+) -> Summary | None:
     """The summary, or None where the standard asks for none. `sentence`: the notice in the statute's words, verbatim.
 
-    What could hurt someone stands first; the rest keeps the order of the report.
+    What could hurt someone stands first, then by grade; within a grade the order of the report. `labels`, `dangers`:
+    printed words of trades and dangers.
     """
     rule = practice.get("summary")
     if rule is None:
         return None
     found = [one for section in report["sections"] for one in section["findings"] if _belongs(one, rule)]
-    found.sort(key=lambda one: (one["severity"] != "act-now", not one["danger"], one["number"]))
+    found.sort(key=lambda one: (GRADES.index(one["severity"]), not one["danger"], one["number"]))
     return {
         "standard": practice["id"],
         "notice": sentence,
         "text": f"{LEAD if found else NONE} {WHOLE}",
         "findings": [one["id"] for one in found],
-        "items": [{"number": one["number"], "finding": one["id"], "text": _item(one, places)} for one in found],
+        "items": [_item(one, places, labels, dangers) for one in found],
     }
 
 
@@ -41,8 +53,15 @@ def _belongs(finding: Finding, rule: Mapping[str, Any]) -> bool:
     )
 
 
-def _item(finding: Finding, places: Places) -> str:
-    """What and where, why it matters, and what to do."""
+def _item(finding: Finding, places: Places, labels: Mapping[str, str], dangers: Mapping[str, str]) -> dict[str, Any]:
+    """What, where, the danger and who answers: the sentences of the finding stand at its number and nowhere else."""
     where = join_places([phrase(place, places) for place in finding["places"]])
-    head = f"{finding['title']}, {where}." if where else f"{finding['title']}."
-    return " ".join(text.strip() for text in (head, finding["why"], finding["recommendation"]) if text.strip())
+    danger = join_list([dangers.get(word, word) for word in finding["danger"]])
+    lead = next((trade["id"] for trade in finding["trades"] if trade["role"] == "lead" and trade["id"] != "owner"), None)
+    texts = [
+        f"{finding['title']}, {where}" if where else finding["title"],
+        f"Danger: {danger}" if danger else "",
+        f"Ask: {labels.get(lead, lead)}" if lead else "",
+    ]
+    text = " ".join(f"{text}." for text in texts if text)
+    return {"number": finding["number"], "finding": finding["id"], "severity": finding["severity"], "text": text}

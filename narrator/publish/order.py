@@ -54,7 +54,7 @@ def _parts(report: Report, labels: Labels) -> Iterator[Part]:
     by_number = {ref.number: ref for ref in refs.values()}
     yield Part("head", (Heading(1, title(report)), *_byline(report)))
     yield Part("opening", tuple(block for part in report["opening"] for block in _opening(part, refs, by_number)))
-    yield Part("summary", tuple(_summary(report, by_number)))
+    yield Part("summary", tuple(_summary(report, by_number, labels)))
     yield Part("day", tuple(_day(report)))
     told: set[int] = set()
     charts = list(report["charts"])
@@ -97,7 +97,7 @@ def _opening(part: OpeningPart, refs: dict[str, Ref], by_number: dict[int, Ref])
     yield from _grouped(items, by_number)
 
 
-def _summary(report: Report, by_number: dict[int, Ref]) -> Iterator[Block]:
+def _summary(report: Report, by_number: dict[int, Ref], labels: Labels) -> Iterator[Block]:
     """The page that a standard asks for: the notice word for word, what stands here, the items."""
     page = report.get("summary")
     if page is None:
@@ -106,8 +106,9 @@ def _summary(report: Report, by_number: dict[int, Ref]) -> Iterator[Block]:
     for text in paragraphs(page["notice"] or ""):
         yield Para(text, "term")
     yield Para(inline(page["text"]))
-    if page["items"]:
-        yield from _grouped(page["items"], by_number)
+    for grade, group in groupby(page["items"], lambda item: item["severity"]):
+        rows = tuple(Row(inline(item["text"]), _ref(item["number"], by_number)) for item in group)
+        yield Items(_capital(inline(labels.severity(grade, []))), rows)
 
 
 def _grouped(items: list[dict[str, Any]], by_number: dict[int, Ref]) -> Iterator[Items]:
