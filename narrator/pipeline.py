@@ -112,5 +112,4 @@ def draft_checklist(
         return report
     from narrator.compose.practice import by_standard  # only a report with a standard is held against one
 
-    lines = [number for value, number in checklist.headers.get("standard", ()) if value][:1] if house.standard else []
-    return by_standard(report, chosen, lines, index, notices or {}, vocabulary, places)
+    return by_standard(report, chosen, checklist.headers, index, notices or {}, vocabulary, places)

@@ -34,12 +34,14 @@ def never_words(text: str) -> tuple[str, ...]:
 CLAIMS = {
     "finding-cost": ("dollars", "dollar", "usd", "bucks"),
     "language-balanced": ("only minor", "nothing serious", "disaster", "perfect"),
-    "language-no-blame": ("shoddy", "careless", "carelessly", "sloppy", "negligent", "negligence", "incompetent", "botched", "at fault", "their fault", "hack job"),
+    "language-no-blame": (
+        "shoddy", "careless", "carelessly", "sloppy", "negligent", "negligence", "incompetent", "botched", "at fault", "hack job",
+    ),
     "overclaim-safe": ("safe", "safely", "no danger", "not dangerous"),
-    "overclaim-guarantee": ("guarantee", "guaranteed", "guarantees", "certify", "certified", "warranty", "will last"),
+    "overclaim-guarantee": ("guarantee", "guaranteed", "guarantees", "certify", "certified", "will last"),
     "overclaim-life": ("years left", "remaining life", "end of its life soon", "about to fail", "will fail"),
     "overclaim-adequacy": ("adequate", "adequately", "inadequate", "undersized", "oversized", "strong enough", "big enough"),
-    "code-no-violation-words": ("violation", "violations", "code violation", "illegal", "not to code", "up to code", "meets code"),
+    "code-no-violation-words": ("violation", "violations", "illegal", "not to code", "up to code", "meets code"),
 }  # fmt: skip
 _CLAIMS = {
     rule: re.compile(r"\b(?:" + "|".join(map(re.escape, sorted(words, key=len, reverse=True))) + r")\b", re.IGNORECASE)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from narrator.resolve.vocabulary import Vocabulary
@@ -66,8 +66,8 @@ def _component(code: str) -> str:
     return code.split(".")[1].replace("-", " ")
 
 
-def coverage(practice: Mapping[str, Any], said: list[Said], method: str) -> Coverage:
-    """The items of a standard that the report has spoken of, and the others. `method`: the header of that name."""
+def coverage(practice: Mapping[str, Any], said: list[Said], method: str, at: Sequence[int]) -> Coverage:
+    """The items of a standard that the report has spoken of, and the others. `method`: that header, on the lines `at`."""
     out = Coverage([], [])
     for system in practice["systems"]:
         inside = [one for one in said if one.system in system.get("systems", (one.system,))]
@@ -75,8 +75,11 @@ def coverage(practice: Mapping[str, Any], said: list[Said], method: str) -> Cove
             row = {"id": item["id"], "system": system["id"]} | {
                 key: item[key] for key in ("clause", "must", "when", "what")
             }
-            lines = sorted({number for one in inside if _answers(one, item) for number in one.lines})
-            if lines or (item.get("method") and _names(method.lower(), item["method"])):
+            found = {number for one in inside if _answers(one, item) for number in one.lines}
+            if _names(method.lower(), item.get("method", ())):
+                found.update(at)
+            lines = sorted(found)
+            if lines:
                 out.reported.append({**row, "lines": lines})
             else:
                 out.missing.append(row)

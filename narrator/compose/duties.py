@@ -198,7 +198,10 @@ def _status_words(held: Held) -> Iterator[Note]:
     for status in _statuses(held):
         for lines in against:
             if set(status["lines"]) & set(lines) and status["kind"] in ("not inspected", "not present"):
-                yield lines, f"'{status['what']}' is marked {status['kind']}; the form takes a fault only with inspected."
+                yield (
+                    lines,
+                    f"'{status['what']}' is marked {status['kind']}; the form takes a fault only with inspected.",
+                )
 
 
 def _grounds(held: Held) -> Iterator[Note]:
@@ -218,7 +221,8 @@ def _method(held: Held) -> Iterator[Note]:
     """How the roof, the attic and the crawl space were seen, where the report speaks of them and not of no such thing."""
     method = held.report["conditions"].get("method", "").lower()
     for part, name in VIEWED.items():
-        about = [one for one in held.said if part in one.parts and one.kind != "not present"]
+        spoken = [one for one in held.said if part in one.parts or part == one.system]
+        about = [one for one in spoken if one.kind != "not present"]
         told = part in method or any(one.kind in ("not inspected", "partly") for one in about)
         told = told or any(one.name == "roof method" for one in about)
         if about and not told:
@@ -226,7 +230,10 @@ def _method(held: Held) -> Iterator[Note]:
 
 
 def _described(held: Held) -> Iterator[Note]:
-    missing = [row["what"] for row in held.coverage.missing if row["must"] == "describe"]
+    # How a part was looked at is asked for by itself, in `_method`.
+    methods = {item["id"] for system in held.practice["systems"] for item in system["items"] if "method" in item}
+    rows = [row for row in held.coverage.missing if row["must"] == "describe" and row["id"] not in methods]
+    missing = [row["what"] for row in rows]
     if missing:
         more = f" and {len(missing) - MOST} more" if len(missing) > MOST else ""
         shown = "; ".join(missing[:MOST])
@@ -237,7 +244,9 @@ def _prominent(held: Held) -> Iterator[Note]:
     first = {name for part in held.report["opening"] if part["kind"] == "danger" for name in part["findings"]}
     page = held.report.get("summary")
     for found in _findings(held):
-        if found["severity"] == "act-now" and (found["id"] not in first or (page and found["id"] not in page["findings"])):
+        if found["severity"] == "act-now" and (
+            found["id"] not in first or (page and found["id"] not in page["findings"])
+        ):
             yield tuple(found["lines"]), f"Number {found['number']} could hurt someone and does not stand up front."
 
 
@@ -254,7 +263,10 @@ def _notice(held: Held) -> Iterator[Note]:
 def _form(held: Held) -> Iterator[Note]:
     form = held.practice.get("form")
     if form:
-        yield (), f"This draft is not the form {form['id']} ({form['clause']}). Its texts can go into the form's own spaces."
+        yield (
+            (),
+            f"This draft is not the form {form['id']} ({form['clause']}). Its texts can go into the form's own spaces.",
+        )
 
 
 def _identity(held: Held) -> Iterator[Note]:

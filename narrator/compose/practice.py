@@ -27,21 +27,21 @@ MOST_MISSING = 5
 def by_standard(
     report: Report,
     typed: str,
-    lines: Sequence[int],
+    headers: Mapping[str, Sequence[tuple[str, int]]],
     index: Index,
     sentences: Mapping[str, str],
     vocabulary: Vocabulary,
     places: Places,
 ) -> Report:
-    """The report under a standard, by the name typed on `lines` (none: the firm's). `sentences`: notices by standard."""
+    """The report under a standard, by the name typed in `headers` or the firm's. `sentences`: notices by standard."""
     known = store.document(index, "standards")
     name = standard_of(typed, known)
     if name is None:
-        note: ReviewNote = {"kind": "standard", "lines": list(lines), "text": not_known(typed, known)}
+        note: ReviewNote = {"kind": "standard", "lines": _at(headers, "standard")[:1], "text": not_known(typed, known)}
         return {**report, "standard": typed, "review_notes": _sorted([*report["review_notes"], note])}
     practice = store.document(index, f"practice/{name}")
     said = said_in(report, vocabulary)
-    covered = coverage(practice, said, report["conditions"].get("method", ""))
+    covered = coverage(practice, said, report["conditions"].get("method", ""), _at(headers, "method"))
     made: Report = {
         **report,
         "standard": typed,
@@ -58,6 +58,10 @@ def by_standard(
     ]
     made["review_notes"] = _sorted([*report["review_notes"], *owed, *_covered(practice, covered)])
     return made
+
+
+def _at(headers: Mapping[str, Sequence[tuple[str, int]]], key: str) -> list[int]:
+    return [number for value, number in headers.get(key, ()) if value]
 
 
 def _covered(practice: Mapping[str, Any], covered: Coverage) -> list[ReviewNote]:

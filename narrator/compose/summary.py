@@ -57,7 +57,9 @@ def _item(finding: Finding, places: Places, labels: Mapping[str, str], dangers: 
     """What, where, the danger and who answers: the sentences of the finding stand at its number and nowhere else."""
     where = join_places([phrase(place, places) for place in finding["places"]])
     danger = join_list([dangers.get(word, word) for word in finding["danger"]])
-    lead = next((trade["id"] for trade in finding["trades"] if trade["role"] == "lead" and trade["id"] != "owner"), None)
+    lead = next(
+        (trade["id"] for trade in finding["trades"] if trade["role"] == "lead" and trade["id"] != "owner"), None
+    )
     texts = [
         f"{finding['title']}, {where}" if where else finding["title"],
         f"Danger: {danger}" if danger else "",

@@ -15,7 +15,9 @@ from narrator.source.index import WRITING
 from narrator.source.model import TEXT_FIELDS, Entry
 from narrator.source.positions import Key, Located
 
-_CAUSE = re.compile(r"\b(?:(?:is|was|were|are) caused by|(?:is|was) due to|the cause (?:is|was)(?! known| found))\b", re.IGNORECASE)
+_CAUSE = re.compile(
+    r"\b(?:(?:is|was|were|are) caused by|(?:is|was) due to|the cause (?:is|was)(?! known| found))\b", re.IGNORECASE
+)
 _OPINION = re.compile(r"\b(?:can|may|might|often|usually|we think|in our opinion)\b", re.IGNORECASE)
 _HEDGE = re.compile(r"\b(?:appears?|seems?|seemingly|apparently)\b", re.IGNORECASE)
 LOOKED_INTO = ("evaluate", "open")
@@ -99,7 +101,9 @@ def _texts(located: Located, entry: Entry) -> list[Fault]:
             for sentence in sentences(variant.text):
                 cause, hedge = _CAUSE.search(sentence), _HEDGE.search(sentence)
                 if cause and not _OPINION.search(sentence):
-                    message = f"'{cause[0]}' gives a cause as a fact. Say what can do this, or mark it as what we think."
+                    message = (
+                        f"'{cause[0]}' gives a cause as a fact. Say what can do this, or mark it as what we think."
+                    )
                     out.append(fault_at(located, key, cause[0], message))
                 if hedge and not limited:
                     message = f"'{hedge[0]}' needs a limit, or someone who looks further: say what was seen instead."
