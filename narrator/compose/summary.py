@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 LEAD = "This page lists each item that did not work as it should, or that someone should look at further."
 NONE = "No item of this report belongs on this page."
-WHOLE = "It is not the whole report. Please read it all."
+WHOLE = "It is not the whole report: each item is told in full at its number."
 
 
 GRADES = ("act-now", "find-out", "plan", "upkeep", None)
@@ -40,7 +40,7 @@ def summary(
     return {
         "standard": practice["id"],
         "notice": sentence,
-        "text": f"{LEAD if found else NONE} {WHOLE}",
+        "text": f"{LEAD} {WHOLE}" if found else NONE,
         "findings": [one["id"] for one in found],
         "items": [_item(one, places, labels, dangers) for one in found],
     }
