@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -64,13 +65,21 @@ def places_of(index: Index) -> Places:
     return found
 
 
-def draft_text(text: str, path: str, index: Index) -> Report:
+def draft_text(
+    text: str, path: str, index: Index, standard: str | None = None, notices: Mapping[str, str] | None = None
+) -> Report:
     """The draft of a checklist in the notation. Raises NarratorError only for a text that cannot be read at all."""
-    return draft_checklist(read_checklist(text, path, grammar_of(index)), index)
+    return draft_checklist(read_checklist(text, path, grammar_of(index)), index, standard, notices)
 
 
-def draft_checklist(checklist: Checklist, index: Index) -> Report:
-    """The draft of a checklist that has been read, from whatever form."""
+def draft_checklist(
+    checklist: Checklist, index: Index, standard: str | None = None, notices: Mapping[str, str] | None = None
+) -> Report:
+    """The draft of a checklist that has been read, from whatever form.
+
+    `standard`: the firm's standard of practice, by id or name, where no header chooses one. `notices`: the sentence that
+    a standard asks for on its summary page, verbatim, by the standard's id (`nc-11ncac08-1100`).
+    """
     places, systems, vocabulary = places_of(index), systems_of(index), store.vocabulary(index)
     house = read_headers(checklist, store.document(index, "windows"))
     resolved = resolve(checklist, index, places)
@@ -97,4 +106,10 @@ def draft_checklist(checklist: Checklist, index: Index) -> Report:
     documents = {name: store.document(index, name) for name in ("trades", "glossary", "limits", "terms")}
     library = Library(systems, vocabulary, documents, index.version, index.fingerprint, __version__)
     groups = clusters(judged.findings, index, store.document(index, "stories")["topics"])
-    return compose(checklist, house, resolved, judged, groups, notes, library, Told(places))
+    report = compose(checklist, house, resolved, judged, groups, notes, library, Told(places))
+    chosen = house.standard or standard
+    if not chosen:
+        return report
+    from narrator.compose.practice import by_standard  # only a report with a standard is held against one
+
+    return by_standard(report, chosen, checklist.headers, index, notices or {}, vocabulary, places)

@@ -203,8 +203,21 @@ class GlossaryTerm(TypedDict):
     text: str
 
 
+class Summary(TypedDict):
+    """The page that a standard asks for. `notice` is the statute's sentence as the firm gives it, else null."""
+
+    standard: str
+    notice: str | None
+    text: str
+    findings: list[str]
+    items: list[dict[str, Any]]
+
+
 class Coverage(TypedDict):
-    """What a standard of practice asks for and the checklist has said (filled by `coverage`)."""
+    """What a standard of practice asks for: items that the checklist has spoken of, and the others.
+
+    Each is `{id, system, clause, must, when, what}`, those reported with their `lines`. `standard` is its id.
+    """
 
     standard: str | None
     reported: list[Any]
@@ -230,6 +243,7 @@ class Report(TypedDict):
     review_window: ReviewWindow | None
     headings: list[Heading]
     opening: list[OpeningPart]
+    summary: NotRequired[Summary]
     sections: list[Section]
     connections: list[Connection]
     trade_sheets: list[TradeSheet]

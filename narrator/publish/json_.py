@@ -15,6 +15,7 @@ _SHAPES: Mapping[str, Any] = {
     "review_window": contract.ReviewWindow,
     "headings": contract.Heading,
     "opening": contract.OpeningPart,
+    "summary": contract.Summary,
     "sections": contract.Section,
     "descriptions": contract.Description,
     "results": contract.Result,

@@ -21,8 +21,10 @@ from narrator.resolve.words import understand
 from narrator.source.model import Entry, entry_from
 
 # Raised whenever the stored shape changes: an index of another shape is rebuilt.
-INDEX_FORMAT = "6"
+INDEX_FORMAT = "7"
 MOST_NAMES = 60
+# The file of `practice/` that holds for every standard; each other one is a standard.
+WRITING = "report-writing"
 
 _SCHEMA = """
 CREATE TABLE document(name TEXT PRIMARY KEY, json TEXT NOT NULL);
