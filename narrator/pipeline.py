@@ -11,6 +11,7 @@ from narrator.assess.connect import clusters
 from narrator.assess.contradictions import contradictions
 from narrator.assess.group import Means, assess
 from narrator.assess.headers import read_headers
+from narrator.assess.limits import computed_limits
 from narrator.assess.wording import typed_words
 from narrator.compose.facts import Told
 from narrator.compose.place import Places, places_from
@@ -87,6 +88,7 @@ def draft_checklist(checklist: Checklist, index: Index) -> Report:
             systems.order,
             partial(_home, systems, vocabulary),
             "built" in house.conditions,
+            house.inspector is not None,
         ),
     )
     failed = {number for finding in judged.findings for number in finding.lines}  # a `tested` that failed is no status
@@ -97,4 +99,11 @@ def draft_checklist(checklist: Checklist, index: Index) -> Report:
     documents = {name: store.document(index, name) for name in ("trades", "glossary", "limits", "terms")}
     library = Library(systems, vocabulary, documents, index.version, index.fingerprint, __version__)
     groups = clusters(judged.findings, index, store.document(index, "stories")["topics"])
-    return compose(checklist, house, resolved, judged, groups, notes, library, Told(places))
+    kinds: dict[str, frozenset[str]] = {}
+    for instance in resolved.instances:
+        for measure in instance.measures:
+            system = instance.match.code.split(".", 1)[0]
+            kinds[measure.spec.kind] = kinds.get(measure.spec.kind, frozenset()) | {system}
+    rules = documents["limits"].get("computed", {})
+    limits = computed_limits(checklist.headers, checklist.lines, kinds, rules)
+    return compose(checklist, house, resolved, judged, groups, notes, limits, library, Told(places))

@@ -21,7 +21,7 @@ from narrator.resolve.words import understand
 from narrator.source.model import Entry, entry_from
 
 # Raised whenever the stored shape changes: an index of another shape is rebuilt.
-INDEX_FORMAT = "5"
+INDEX_FORMAT = "6"
 MOST_NAMES = 60
 
 _SCHEMA = """
