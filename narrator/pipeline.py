@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from narrator import __version__
 from narrator.assess.claims import Systems, system_of, systems_from
 from narrator.assess.connect import clusters
-from narrator.assess.contradictions import contradictions
+from narrator.assess.contradictions import against_descriptions, contradictions
 from narrator.assess.group import Means, assess
 from narrator.assess.headers import read_headers
 from narrator.assess.limits import computed_limits
@@ -94,8 +94,17 @@ def draft_checklist(checklist: Checklist, index: Index) -> Report:
     failed = {number for finding in judged.findings for number in finding.lines}  # a `tested` that failed is no status
     statuses = [line for line in checklist.lines if line.kind == "status" and line.number not in failed]
     against = contradictions(statuses, judged.findings, dict(systems.names), places, vocabulary)
+    absent = against_descriptions(checklist.lines, places, vocabulary)
     readers = [Remark(kind, (number,), text) for kind, number, text in checklist.notes]
-    notes = [*readers, *house.notes, *resolved.notes, *judged.notes, *against, *typed_words(checklist, judged.findings)]
+    notes = [
+        *readers,
+        *house.notes,
+        *resolved.notes,
+        *judged.notes,
+        *against,
+        *absent,
+        *typed_words(checklist, judged.findings),
+    ]
     documents = {name: store.document(index, name) for name in ("trades", "glossary", "limits", "terms")}
     library = Library(systems, vocabulary, documents, index.version, index.fingerprint, __version__)
     groups = clusters(judged.findings, index, store.document(index, "stories")["topics"])

@@ -23,8 +23,8 @@ _DOERS = ("er", "or", "ian")
 MOST_CALL = 18
 # Words that hold someone back from harm. Which matters call for them is by the grade.
 _CAUTION = re.compile(
-    r"\b(?:do not|should not|keep|stay|until|before anyone|before you|leave|nobody|no one|never|away|let no|turn (?:it )?off|stop using|no fire|unplug"
-    r"|outside|out of|wait|put nothing|use (?:no|the other|another))\b",
+    r"\b(?:do not|should not|keep|stay|until|before anyone|before you|leave|nobody|no one|never|away|let no|turn (?:it )?off|stop using"
+    r"|no fire|unplug|outside|out of|wait|put nothing|use (?:no|the other|another))\b",
     re.IGNORECASE,
 )
 

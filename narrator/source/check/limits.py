@@ -42,31 +42,24 @@ def limit_faults(stock: Stock) -> list[Fault]:
 
 
 def _several(located: Located, entry: Entry) -> list[Fault]:
-    """An entry has one limit sentence: its limit of limits.yaml, or one in its own text."""
-    said = [sentence for _, sentence in _own(located, entry)]
-    if len(entry.limits) + bool(said) <= 1:
-        return [
-            located.fault(key, f"This is said already in another limit sentence: '{sentence[:50]}'. Say it once.")
-            for key, sentence in _own(located, entry)[1:]
-        ]
-    if said:
-        key, sentence = _own(located, entry)[0]
-        return [located.fault(key, f"The entry has a limit already; take this second one out: '{sentence[:50]}'")]
-    message = (
-        f"A finding has one limit sentence; here are {len(entry.limits)}: {', '.join(entry.limits)}. Keep the nearest."
-    )
-    return [located.fault(("limits",), message)]
+    """An entry has one limit sentence: its limit of limits.yaml (the schema lets it name one), or one in its own text."""
+    own = _own(located, entry)
+    spare = own if entry.limits else own[1:]
+    return [
+        located.fault(key, f"The entry has a limit already; take this second one out: '{sentence[:50]}'")
+        for key, sentence in spare
+    ]
 
 
 def _own(located: Located, entry: Entry) -> list[tuple[Key, str]]:
     """Limit sentences in the entry's own wordings, one for each field at most: wordings never print together."""
     out: list[tuple[Key, str]] = []
     for field in ("observation", "implication", "recommendation"):
-        per_wording = [
-            [(key, sentence) for sentence in sentences(variant.text) if _UNSEEN.search(sentence)]
-            for key, variant in variants_of(located, field, getattr(entry, field))
-        ]
-        out += max(per_wording, key=lambda found: len(found), default=[])
+        most: list[tuple[Key, str]] = []
+        for key, variant in variants_of(located, field, getattr(entry, field)):
+            found = [(key, sentence) for sentence in sentences(variant.text) if _UNSEEN.search(sentence)]
+            most = found if len(found) > len(most) else most
+        out += most
     return out
 
 
