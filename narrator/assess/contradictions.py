@@ -59,7 +59,10 @@ def contradictions(
                         continue  # nobody says that it was seen there
                     place = seen.instance.place
                     inside = unseen and place is not None and _inside(place, thing)
-                    said = told or (not whole and line.key == "ok" and _said(parts, seen, vocabulary))
+                    placed = (
+                        bool(line.where or line.heading_place) or not place
+                    )  # a finding is the exception to `ok: shingles`
+                    said = told or (not whole and placed and line.key == "ok" and _said(parts, seen, vocabulary))
                     if inside or (said and _same_place(line, place, places)):
                         lines = tuple(sorted({line.number, seen.instance.line.number}))
                         text = f"'{line.text}' stands against '{seen.instance.line.text}'."

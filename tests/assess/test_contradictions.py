@@ -14,7 +14,8 @@ from narrator.commands import main
     ("status", "other"),
     [
         ("ok: gutter | rear", "gutter full | rear"),
-        ("ok: shingles", "shingles curling | rear slope"),
+        ("ok: shingles", "shingles curling"),
+        ("ok: shingles | rear slope", "shingles curling | rear slope"),
         ("tested: GFCI | kitchen | 2 of 2 tripped", "no gfci | kitchen"),
         ("not inspected: attic - hatch shut", "roof deck stained | attic, above entry"),
         ("not inspected: attic - hatch shut", "WH 18 yr old | attic"),
@@ -42,6 +43,7 @@ def test_both_stay_and_are_named(status: str, other: str, swapped: bool) -> None
     ("status", "other"),
     [
         ("ok: gutter | front", "gutter full | rear"),  # another place
+        ("ok: shingles", "shingles curling | rear slope"),  # the one slope that is not
         ("ok: dishwasher", "no high loop on dishwasher drain | kitchen"),  # another part
         ("tested: furnace | | warm air at each register", "furnace 22 yr old"),  # an old one can run
         ("partly: attic - from the hatch", "roof deck stained | attic"),  # seen in the part that was seen
