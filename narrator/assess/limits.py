@@ -58,7 +58,7 @@ def computed_limits(
             or _unreached(lines, rule)
         ):
             continue
-        tried = any(_tried(line, rule.get("tried", ())) for line in lines)
+        tried = any(_tried(line, rule.get("tried", ()), rule.get("ran", ())) for line in lines)
         text = rule.get("else") if tried else rule["text"]
         if text is None:
             continue
@@ -155,11 +155,12 @@ def _unreached(lines: Sequence[Line], rule: Mapping[str, Any]) -> bool:
     return any(line.key in ("not inspected", "not present") and _about(line, rule) for line in lines)
 
 
-def _tried(line: Line, things: Sequence[str]) -> bool:
-    """Whether a line says that one of these things was tried: a `tested`, or a figure that only a trial gives."""
+def _tried(line: Line, things: Sequence[str], ran: Sequence[str]) -> bool:
+    """Whether a line says that one of these was tried: a `tested`, a figure or a condition that only a trial gives."""
     if line.kind not in ("status", "finding") or not things:
         return False
     tested = line.key == "tested" or any(item.kind == "basis" and item.key == "tested" for item in line.items)
     figure = line.kind == "finding" and any(one.quantity.unit in ("degF", "psi") for one in scan(line.text))
     words = plain_words(f"{line.what} {line.where}")
-    return (tested or figure) and any(_within(words, thing) for thing in things)
+    showed = line.kind == "finding" and any(_within(words, word) for word in ran)
+    return (tested or figure or showed) and any(_within(words, thing) for thing in things)

@@ -91,7 +91,7 @@ def test_nothing_typed_limits_nothing() -> None:
     assert limits("toilet loose | hall bath") == {}
 
 
-@pytest.mark.parametrize("typed", ["tested: faucets | kitchen | ran", "hot water 138F | kitchen"])
+@pytest.mark.parametrize("typed", ["tested: faucets | kitchen | ran", "hot water 138F | kitchen", "faucet leaking | kitchen"])
 def test_a_thing_that_was_tried_is_not_said_to_be_untried(typed: str) -> None:
     said = limits(f"utilities: water off\n{typed}")["water-off"]
     assert "nobody could try" not in said
