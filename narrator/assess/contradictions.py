@@ -59,9 +59,9 @@ def contradictions(
                         continue  # nobody says that it was seen there
                     place = seen.instance.place
                     inside = unseen and place is not None and _inside(place, thing)
-                    placed = (
-                        bool(line.where or line.heading_place) or not place
-                    )  # a finding is the exception to `ok: shingles`
+                    # A finding at a place is the exception to `ok: shingles`; the section's own heading is no place.
+                    where = line.where or ("" if line.heading_both else line.heading_place)
+                    placed = bool(where) or not place
                     said = told or (not whole and placed and line.key == "ok" and _said(parts, seen, vocabulary))
                     if inside or (said and _same_place(line, place, places)):
                         lines = tuple(sorted({line.number, seen.instance.line.number}))

@@ -44,6 +44,7 @@ def test_both_stay_and_are_named(status: str, other: str, swapped: bool) -> None
     [
         ("ok: gutter | front", "gutter full | rear"),  # another place
         ("ok: shingles", "shingles curling | rear slope"),  # the one slope that is not
+        ("Roof\nok: shingles", "shingles curling | rear slope"),
         ("ok: dishwasher", "no high loop on dishwasher drain | kitchen"),  # another part
         ("tested: furnace | | warm air at each register", "furnace 22 yr old"),  # an old one can run
         ("partly: attic - from the hatch", "roof deck stained | attic"),  # seen in the part that was seen
