@@ -21,6 +21,7 @@ from narrator.report_values import MeasureValue as MeasureValue
 from narrator.report_values import Nearest as Nearest
 from narrator.report_values import Override as Override
 from narrator.report_values import PointValue as PointValue
+from narrator.report_values import SectionLimit as SectionLimit
 from narrator.report_values import SheetRow as SheetRow
 from narrator.report_values import TraceSpan as TraceSpan
 from narrator.report_values import TradeRef as TradeRef
@@ -103,6 +104,7 @@ class Section(TypedDict):
     descriptions: list[Description]
     results: list[Result]
     statuses: list[Status]
+    limits: list[SectionLimit]
     findings: list[Finding]
 
 
@@ -134,11 +136,13 @@ class Connection(TypedDict):
 
 
 class Unseen(TypedDict):
-    """What nobody has seen, and why."""
+    """What nobody has seen, and why. `kind`: the status or the header that it comes from. `trace` is of `text`."""
 
+    id: str
     text: str
     lines: list[int]
     kind: str
+    trace: list[TraceSpan]
 
 
 class Term(TypedDict):

@@ -46,6 +46,7 @@ def write_sections(
                 "descriptions": [],
                 "results": [],
                 "statuses": [],
+                "limits": [],
                 "findings": [],
             },
         )

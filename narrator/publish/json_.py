@@ -23,6 +23,7 @@ _SHAPES: Mapping[str, Any] = {
     "findings": contract.Finding,
     "trades": contract.TradeRef,
     "limits": contract.LimitRef,
+    "Section.limits": contract.SectionLimit,
     "instances": contract.Instance,
     "measures": contract.MeasureValue,
     "points": contract.PointValue,

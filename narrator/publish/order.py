@@ -58,8 +58,9 @@ def _parts(report: Report, labels: Labels) -> Iterator[Part]:
     yield Part("day", tuple(_day(report)))
     told: set[int] = set()
     charts = list(report["charts"])
+    titles = {each["system"]: each["title"] for each in report["sections"]}
     for each in report["sections"]:
-        yield section(each, report["connections"], refs, told, labels, charts)
+        yield section(each, report["connections"], refs, told, labels, charts, titles)
     yield Part("charts", (Heading(2, "Charts"), *map(figure, charts)) if charts else ())
     yield from after(report, labels)
 

@@ -21,7 +21,7 @@ from narrator.resolve.words import understand
 from narrator.source.model import Entry, entry_from
 
 # Raised whenever the stored shape changes: an index of another shape is rebuilt.
-INDEX_FORMAT = "7"
+INDEX_FORMAT = "8"
 MOST_NAMES = 60
 # The file of `practice/` that holds for every standard; each other one is a standard.
 WRITING = "report-writing"

@@ -12,6 +12,7 @@ from narrator.source.check.cases import case_faults
 from narrator.source.check.duties import duty_faults
 from narrator.source.check.files import file_faults
 from narrator.source.check.likes import like_faults
+from narrator.source.check.limits import limit_faults
 from narrator.source.check.lists import list_faults, unused
 from narrator.source.check.names import name_faults
 from narrator.source.check.practice import practice_faults
@@ -32,6 +33,7 @@ CHECKS: tuple[Callable[[Stock], list[Fault]], ...] = (
     name_faults,
     wording_faults,
     duty_faults,
+    limit_faults,
     like_faults,
     case_faults,
     answer_faults,

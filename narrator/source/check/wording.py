@@ -60,7 +60,7 @@ def wording_faults(stock: Stock) -> list[Fault]:
             out += _one_sentence(located, ("raise", number, "why"), rule.why, "The reason")
     for located, at, text in list_texts(stock):
         out += _words(located, at, text)
-        if at[0] == "limits":
+        if at[0] in ("limits", "computed"):
             out += _one_sentence(located, at, text, "A limit")
     return out
 
