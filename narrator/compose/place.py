@@ -28,8 +28,23 @@ from narrator.compose.place_names import (
     segments,
     tail_head,
 )
+from narrator.compose.place_rooms import kinds_in, rooms_of
+from narrator.compose.place_short import written_out
 
-__all__ = ["Head", "Places", "class_of", "combine", "find_known", "is_known", "join_places", "phrase", "places_from"]
+__all__ = [
+    "Head",
+    "Places",
+    "class_of",
+    "combine",
+    "find_known",
+    "is_known",
+    "join_places",
+    "kinds_in",
+    "phrase",
+    "places_from",
+    "rooms_of",
+    "written_out",
+]
 
 _TITLE = re.compile(r"[A-Z][a-z]+(?:['’]s?)?")
 _ORDINAL = re.compile(r"\d+(?:st|nd|rd|th)")

@@ -22,6 +22,8 @@ from narrator.compose.place_names import (
     split_words,
     tail_head,
 )
+from narrator.compose.place_rooms import elsewhere
+from narrator.compose.place_short import keyed
 
 _NounClass = Callable[[Sequence[Word], Places], str]
 
@@ -91,14 +93,15 @@ def _has_head(words: Sequence[Word], places: Places) -> bool:
 def combine(heading: str, where: str, places: Places) -> str:
     """The place of a line under a place heading.
 
-    A room, level, outbuilding, outdoor place or bare side that the line names stands alone. Before anything
-    else (a part, a relation, words that name no known place) the heading's place goes first.
+    A room, level, outbuilding, outdoor place or bare side that the line names stands alone, and so does a part of
+    another room than the heading's ("Hall bath", "kitchen sink"). Before anything else (a part, a relation, words that
+    name no known place) the heading's place goes first.
     """
     heading, where = heading.strip(), where.strip()
     if not heading or not where:
         return heading or where
     cls = _deciding([_segment_class(words, places, _last_class) for words in segments(where, places)])
-    return where if cls in STANDING else f"{heading}, {where}"
+    return where if cls in STANDING or elsewhere(heading, where, places) else f"{heading}, {where}"
 
 
 def find_known(text: str, places: Places) -> tuple[int, int] | None:
@@ -108,7 +111,7 @@ def find_known(text: str, places: Places) -> tuple[int, int] | None:
     be a condition. A relation before it belongs to it ("stain below hall bath"), `in`, `on` and `at` do not.
     A place that the line only points to ("slopes toward house") or a thing ("deck boards") is none.
     """
-    words = split_words(text)
+    words = keyed(split_words(text), places)
     masked = _masked(words, places)
     best: tuple[int, int, int, int] | None = None  # end of the head, length, first and last word
     for found in heads_in(words, places):

@@ -67,6 +67,9 @@ _LISTS = (
     "abbreviations",
     "units",
     "idioms",
+    "sole",
+    "between",
+    "within",
 )
 
 
@@ -98,6 +101,12 @@ class Places(NamedTuple):
     abbreviations: frozenset[str]
     units: frozenset[str]
     idioms: frozenset[str]
+    sole: frozenset[str]
+    between: frozenset[str]
+    within: frozenset[str]
+    short: Mapping[str, str]
+    compass: Mapping[str, str]
+    kinds: Mapping[str, str]
     longest: int
     words: frozenset[str]
 
@@ -129,11 +138,23 @@ def places_from(data: Mapping[str, Any]) -> Places:
             name = _key(str(name))
             heads[name] = Head(name, str(group["class"]), str(group.get("prep") or ""), article)
     lists = {field: frozenset(_key(str(name)) for name in data.get(field) or ()) for field in _LISTS}
+    short, compass = (
+        {_key(str(name)): _key(str(full)) for name, full in (data.get(field) or {}).items()}
+        for field in ("short", "compass")
+    )
+    for full in short.values():
+        # "main bedroom" is a bedroom.
+        last = full.rpartition(" ")[2]
+        if full not in heads and last in heads:
+            heads[full] = heads[last]._replace(name=full)
+    kinds = {_key(str(name)): str(kind) for kind, group in (data.get("kinds") or {}).items() for name in group}
     names = (*heads, *lists["relations"], *lists["plain"], *lists["never"])
     longest = max(len(name.split()) for name in names)
     named = (*heads, *lists["relations"], *lists["prepositions"], *lists["plain"])
     words = frozenset(word for name in named for word in name.split())
-    return Places(heads=MappingProxyType(heads), longest=longest, words=words, **lists)
+    return Places(
+        heads=MappingProxyType(heads), longest=longest, words=words, short=short, compass=compass, kinds=kinds, **lists
+    )
 
 
 def _key(text: str) -> str:

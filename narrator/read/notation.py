@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
-from narrator.compose.place import Places, class_of
+from narrator.compose.place import Places, class_of, written_out
 from narrator.read.above import MOST_OF_A_PLACE, REPEATS, placed, remember
 from narrator.read.cells import (
     Piece,
@@ -68,7 +68,7 @@ def read_checklist(text: str, path: str, grammar: Grammar) -> Checklist:
         if remark:
             left_out.append(number)
         lines.extend(found)
-    return finish(path, lines, left_out)
+    return finish(path, lines, left_out, grammar.places)
 
 
 def read_typed(
@@ -243,5 +243,5 @@ def _is_place(text: str, grammar: Grammar) -> bool:
     """A known place, `same`, several places split by `;`, or a relation (`left of sink`)."""
     if len(text) > MOST_OF_A_PLACE:
         return False
-    parts = [trim(part) for part in text.split(";")]
+    parts = [trim(part) for part in written_out(text, grammar.places).split(";")]
     return all(part and (part.lower() in REPEATS or class_of(part, grammar.places) != "") for part in parts)

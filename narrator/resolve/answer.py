@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import NamedTuple
 
-from narrator.compose.place import Places, find_known
+from narrator.compose.place import Places, find_known, kinds_in, rooms_of, written_out
 from narrator.compose.place import is_known as _is_known
 from narrator.measure.quantity import Found
 from narrator.measure.scan import scan
@@ -78,7 +78,7 @@ def readings(text: str, places: Places) -> list[tuple[str, str | None]]:
         )
         rest = trim(f"{trim(before)} {trim(text[end:])}")
         if rest:
-            out.append((rest, text[start:end]))
+            out.append((rest, written_out(text[start:end], places)))
     relation = _relation(text, places)
     if relation is not None:
         out.append((trim(text[:relation]), trim(text[relation:])))
@@ -102,11 +102,17 @@ def _relation(text: str, places: Places) -> int | None:
 
 
 def answer(
-    text: str, index: Index, places: Places, prefer: str | None, values: Sequence[Item], where: str = ""
+    text: str,
+    index: Index,
+    places: Places,
+    prefer: str | None,
+    values: Sequence[Item],
+    where: str = "",
+    above: str = "",
 ) -> Answer | NoAnswer:
     """The entry that a phrase (figures taken out) names, or why none may be taken.
 
-    `prefer` is the heading's system, `values` the figures on the line, `where` its place as typed.
+    `prefer` is the heading's system, `values` the figures on the line, `where` its place, `above` the place heading's.
     """
     fits = partial(value_fits, index, tuple(values))
     if "." in text and store.entry(index, text.lower()) is not None:
@@ -116,14 +122,16 @@ def answer(
     first: NoAnswer | None = None
     typed: frozenset[str] = frozenset()
     whole: tuple[Scored, ...] = ()  # what passes for the phrase uncut
-    for order, (phrase, place) in enumerate(readings(text, places)):
+    cuts = readings(text, places)
+    barred = _other_rooms(text, (*(place or "" for _, place in cuts), where, above), index, places)
+    for order, (phrase, place) in enumerate(cuts):
         understood = understand(phrase, vocabulary)
         if place is None:
             typed = understood.parts
         elif not understood.parts <= typed:
             continue  # the cut broke the name of a thing ("attic fan")
         exact = _exact(phrase, understood, index, fits)
-        if exact is not None:
+        if exact is not None and not barred(exact):
             # A phrase that stands before a relation word was cut by us: that is a likeness, to be listed.
             how = "name" if place is None or _is_known(place, places) else "likeness"
             own = _under_heading(phrase, exact, prefer, index)
@@ -133,9 +141,10 @@ def answer(
             found.append((0, order, made))
             continue
         ranked = ranking(understood, index, fits)
-        chosen = choose(ranked, vocabulary.thresholds, prefer)
+        open_to = [item for item in ranked if not barred(item.code)]
+        chosen = choose(open_to, vocabulary.thresholds, prefer)
         if place is None:
-            whole = tuple(item for item in ranked if item.passes and item.score >= vocabulary.thresholds["automatic"])
+            whole = tuple(item for item in open_to if item.passes and item.score >= vocabulary.thresholds["automatic"])
         if chosen is not None:
             found.append((len(left_over(understood, chosen, index)), order, _likely(understood, chosen, place, index)))
         elif first is None:
@@ -148,8 +157,25 @@ def answer(
         return min(found, key=lambda item: item[:2])[2]
     assert first is not None
     return (
-        _with_place_word(text, where, index, prefer, fits) or _respelled(text, index, places, prefer, values) or first
+        _with_place_word(text, where, index, prefer, fits, barred)
+        or _respelled(text, index, places, prefer, values, where, above)
+        or first
     )
+
+
+def _other_rooms(text: str, at: Sequence[str], index: Index, places: Places) -> Callable[[str], bool]:
+    """Whether an entry speaks in its title of another kind of room ("under the kitchen sink") than the line is about.
+
+    A room that the phrase itself names counts before a place cell, and that before the heading.
+    """
+    named = next((rooms for place in at if (rooms := rooms_of(place, places))), frozenset[str]())
+    rooms = kinds_in(plain_words(text), places) or (named - places.within or named)
+
+    def barred(code: str) -> bool:
+        told = kinds_in(plain_words(store.known_of(index, [code])[code].title), places)
+        return bool(told) and bool(rooms - told)
+
+    return barred if rooms else lambda code: False
 
 
 _OF = frozenset({"of", "in", "on", "inside", "within"})
@@ -179,11 +205,13 @@ def _overruled(got: Answer, whole: Sequence[Scored], vocabulary: Vocabulary) -> 
     return got.code not in [item.code for item in whole if item.score == whole[0].score]
 
 
-def _respelled(text: str, index: Index, places: Places, prefer: str | None, values: Sequence[Item]) -> Answer | None:
+def _respelled(
+    text: str, index: Index, places: Places, prefer: str | None, values: Sequence[Item], where: str, above: str
+) -> Answer | None:
     """The answer to a phrase with a word of doubtful spelling, if one way of writing it alone has one."""
     answers: dict[str, Answer] = {}
     for way in spellings(text, store.vocabulary(index)):
-        got = answer(way, index, places, prefer, values)
+        got = answer(way, index, places, prefer, values, where, above)
         if isinstance(got, Answer):
             answers.setdefault(got.code, got._replace(how="likeness"))
     return next(iter(answers.values())) if len(answers) == 1 else None
@@ -201,7 +229,7 @@ def _under_heading(phrase: str, exact: str, prefer: str | None, index: Index) ->
 
 
 def _with_place_word(
-    text: str, where: str, index: Index, prefer: str | None, fits: Callable[[str], bool]
+    text: str, where: str, index: Index, prefer: str | None, fits: Callable[[str], bool], barred: Callable[[str], bool]
 ) -> Answer | None:
     """A phrase that leaves its thing to the place cell (`water stains | living room ceiling`), if one answer alone fits."""
     vocabulary = store.vocabulary(index)
@@ -210,7 +238,8 @@ def _with_place_word(
     answers: dict[str, Answer] = {}
     for part in extra:
         wider = understood._replace(parts=understood.parts | {part})
-        chosen = choose(ranking(wider, index, fits), vocabulary.thresholds, prefer)
+        open_to = [item for item in ranking(wider, index, fits) if not barred(item.code)]
+        chosen = choose(open_to, vocabulary.thresholds, prefer)
         if chosen is not None:
             answers.setdefault(chosen.code, _likely(understood, chosen, None, index))
     return next(iter(answers.values())) if len(answers) == 1 else None

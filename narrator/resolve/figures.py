@@ -55,7 +55,7 @@ def past_figure(line: Line, values: Sequence[Item], index: Index, places: Places
     phrase = " ".join(word for token in tokens if token.kind != "fine" for word in token.words)
     if not plain_words(phrase):
         return None
-    got = answer(phrase, index, places, line.heading_system, values, line.where)
+    got = answer(phrase, index, places, line.heading_system, values, line.where, line.heading_place or "")
     if not isinstance(got, Answer) or got.conditions:
         return None
     entry = store.entry(index, got.code)

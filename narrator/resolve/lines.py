@@ -64,7 +64,9 @@ def _finding(line: Line, index: Index, places: Places) -> Resolved:
     phrase = without_quantities(line.what, store.vocabulary(index))
     if not plain_words(phrase):
         return _loose(line, "Only a figure stands here; name what it measures.")
-    got = answer(phrase, index, places, line.heading_system, [*in_what, *_values(line)], line.where)
+    got = answer(
+        phrase, index, places, line.heading_system, [*in_what, *_values(line)], line.where, line.heading_place or ""
+    )
     if isinstance(got, NoAnswer):
         if got.fine and not _says_wrong(line, index):
             past = past_figure(line, [*in_what, *_values(line)], index, places)
@@ -158,7 +160,9 @@ def _failed(line: Line, outcome: str, index: Index, places: Places) -> Resolved:
     vocabulary = store.vocabulary(index)
     phrase = trim(f"{without_quantities(line.what, vocabulary)} {without_quantities(outcome, vocabulary)}")
     in_what = _quantities(line, index)
-    got = answer(phrase, index, places, line.heading_system, [*in_what, *_values(line)], line.where)
+    got = answer(
+        phrase, index, places, line.heading_system, [*in_what, *_values(line)], line.where, line.heading_place or ""
+    )
     if isinstance(got, NoAnswer):
         return _loose(line, f"The outcome says that something went wrong. {got.reason}", got.near)
     items = line.items
