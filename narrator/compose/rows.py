@@ -89,14 +89,14 @@ def met_text(one: Seen, told: Told) -> str:
         variant = chosen(entry.observation, [one], places_of([one]), count_of([one]))
         if variant is not None and "meets" in variant.when.values():
             made = render(variant, values_for([one], [one], told), entry.file, ref_of(entry, "observation", variant))
-            return made.text + _extras(one, told)
+            return made.text + extras(one, told)
     shown = "; ".join(f"{item.measure.spec.label} {item.text}" for item in one.judged)
     where = facts.place_value([one], told)
     place = "".join(span.text for span in where.spans)
-    return capital_first(f"{place + ', ' if place else ''}{shown}.") + _extras(one, told)
+    return capital_first(f"{place + ', ' if place else ''}{shown}.") + extras(one, told)
 
 
-def _extras(one: Seen, told: Told) -> str:
+def extras(one: Seen, told: Told) -> str:
     """Points without a reading, who told us, which of several, how many, own words and acts."""
     made = [item for each in one.judged if not each.measure.control for item in figures.reason_sentences(each, one)]
     rest = [closing.unit_sentence([one]), closing.count_sentence([one], told), closing.words_sentence([one], told)]

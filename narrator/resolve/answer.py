@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from typing import NamedTuple
 
@@ -13,6 +13,7 @@ from narrator.measure.quantity import Found
 from narrator.measure.scan import scan
 from narrator.read.cells import trim
 from narrator.read.model import Item
+from narrator.resolve.dimensions import NAMED, as_noun, dimension_of, without
 from narrator.resolve.fits import quantity_fits, series_fits
 from narrator.resolve.likeness import Scored, choose, rank
 from narrator.resolve.model import Near
@@ -57,11 +58,29 @@ def _names(found: Found, text: str, vocabulary: Vocabulary) -> bool:
 
 
 def without_quantities(text: str, vocabulary: Vocabulary) -> str:
-    """A phrase with its figures taken out."""
-    out = text
-    for found in reversed(figures(text, vocabulary)):
-        out = f"{out[: found.start]} {out[found.end :]}"
-    return trim(re.sub(r"\s+", " ", out)).strip(" ,:=@")
+    """A phrase with its figures taken out, and the dimension words beside them."""
+    return _tidy(without(text, figures(text, vocabulary)))
+
+
+def _tidy(text: str) -> str:
+    return trim(re.sub(r"\s+", " ", text)).strip(" ,:=@")
+
+
+def wordings(text: str, vocabulary: Vocabulary, labels: Iterable[str] = ()) -> tuple[str, ...]:
+    """A phrase as it may name its thing, its figures taken out: a dimension word is a noun there ("guard height").
+
+    `labels`: words beside the figures of the details. What says that something is wrong needs no dimension.
+    """
+    found = figures(text, vocabulary)
+    plain = _tidy(without(text, found))
+    if understand(plain, vocabulary).conditions:
+        return (plain,)
+    beside = [one for each in found if (one := dimension_of(text, each)) is not None]
+    out = [_tidy(without(text, found, "nouns"))] if beside else []
+    out += [plain, *(f"{plain} {noun}" for noun in sorted(as_noun(labels) & NAMED))]
+    if any(one.before for one in beside):
+        out.append(_tidy(without(text, found, "typed")))
+    return tuple(dict.fromkeys(out))
 
 
 def readings(text: str, places: Places) -> list[tuple[str, str | None]]:
@@ -148,7 +167,7 @@ def answer(
         if chosen is not None:
             found.append((len(left_over(understood, chosen, index)), order, _likely(understood, chosen, place, index)))
         elif first is None:
-            first = _none(understood, ranked)
+            first = _none(understood, ranked, vocabulary.exceptions)
     # A place that names a part ("balcony", "steps") is no mere place where the uncut phrase has an answer.
     found = [item for item in found if not _overruled(item[2], whole, vocabulary)]
     found = [item for item in found if not _drops_a_part(item[2], index, places)]
@@ -292,13 +311,17 @@ def left_over(understood: Phrase, chosen: Scored, index: Index) -> tuple[str, ..
     return tuple(out)
 
 
-def _none(understood: Phrase, ranked: tuple[Scored, ...]) -> NoAnswer:
+def _none(understood: Phrase, ranked: tuple[Scored, ...], exceptions: frozenset[str]) -> NoAnswer:
     near = tuple(Near(item.code, item.title, item.score) for item in ranked[:3])
     conditions = understood.conditions
     # A misspelled word may not make a line fine.
-    fine = any(token.kind == "fine" and token.spelled for token in understood.tokens) and not conditions
+    said = not conditions and any(token.kind == "fine" and token.spelled for token in understood.tokens)
+    but = [token.words[0] for token in understood.tokens if said and token.canon in exceptions]
+    fine = said and not but and not understood.unclear
     if understood.unclear:
         reason = "The 'no' here can be read in two ways."
+    elif but:
+        reason = f"It says that something is as it should be, but also '{but[0]}': what was not?"
     elif fine:
         reason = "Its only condition words say that something is as it should be."
     elif not conditions:

@@ -11,8 +11,9 @@ from itertools import chain
 from narrator.compose.place import Places
 from narrator.read.cells import trim
 from narrator.read.model import HEADERS, Checklist, Item, Line
-from narrator.resolve.answer import Answer, NoAnswer, answer, figures, without_quantities
+from narrator.resolve.answer import Answer, NoAnswer, answer, figures, without_quantities, wordings
 from narrator.resolve.bind import bind
+from narrator.resolve.dimensions import dimension_of
 from narrator.resolve.figures import Past, bound_to, past_figure
 from narrator.resolve.inner import inner_place
 from narrator.resolve.instances import instances_of
@@ -61,12 +62,9 @@ def _finding(line: Line, index: Index, places: Places) -> Resolved:
     if not plain_words(line.what):
         return _loose(line, "No words stand here that name a thing.")
     in_what = _quantities(line, index)
-    phrase = without_quantities(line.what, store.vocabulary(index))
-    if not plain_words(phrase):
+    if not plain_words(without_quantities(line.what, store.vocabulary(index))):
         return _loose(line, "Only a figure stands here; name what it measures.")
-    got = answer(
-        phrase, index, places, line.heading_system, [*in_what, *_values(line)], line.where, line.heading_place or ""
-    )
+    got = _answered(line, [*in_what, *_values(line)], index, places)
     if isinstance(got, NoAnswer):
         if got.fine and not _says_wrong(line, index):
             past = past_figure(line, [*in_what, *_values(line)], index, places)
@@ -77,6 +75,19 @@ def _finding(line: Line, index: Index, places: Places) -> Resolved:
             return replace(_NOTHING, results=(result,), notes=(Remark("result", (line.number,), said),))
         return _loose(line, _hint(line, [*in_what, *_values(line)], got), got.near)
     return _taken(line, got, in_what, index, places)
+
+
+def _answered(line: Line, values: Sequence[Item], index: Index, places: Places) -> Answer | NoAnswer:
+    """The answer to the first wording of the line that has one; else why there is none to it."""
+    labels = [word for item in line.items if item.kind == "value" for word in plain_words(item.label)]
+    first: NoAnswer | None = None
+    for phrase in wordings(line.what, store.vocabulary(index), labels):
+        got = answer(phrase, index, places, line.heading_system, values, line.where, line.heading_place or "")
+        if isinstance(got, Answer):
+            return got
+        first = first or got
+    assert first is not None
+    return first
 
 
 def _contradicted(line: Line, past: Past) -> Resolved:
@@ -187,7 +198,8 @@ def _quantities(line: Line, index: Index) -> tuple[Item, ...]:
         before = line.what[edges[2 * number] : found.start].rpartition(",")[2]
         after = line.what[found.end : edges[2 * number + 3]].partition(",")[0]
         beside = (*plain_words(before)[-2:], *plain_words(after)[:1])
-        label = "" if found.quantity.unit else " ".join(beside)
+        dimension = dimension_of(line.what, found)
+        label = dimension.noun if dimension else "" if found.quantity.unit else " ".join(beside)
         column = line.column + found.start
         out.append(Item("value", found.quantity.text, column, label=label, quantity=found.quantity))
     return tuple(out)

@@ -27,6 +27,7 @@ class Vocabulary:
     inner: Container[str]
     neutral: frozenset[str]
     telling: frozenset[str]
+    exceptions: frozenset[str]
     slips: Callable[[str], Sequence[str]]
 
 

@@ -267,6 +267,7 @@ def vocabulary_from(
         inner=inner,
         neutral=frozenset(words.get("neutral", ())),
         telling=frozenset(words.get("telling", ())),
+        exceptions=frozenset(words.get("exceptions", ())),
         slips=slips,
     )
 
