@@ -28,8 +28,9 @@ _BEFORE = re.compile(
 
 
 class Dimension(NamedTuple):
-    """A dimension word: its noun, where it stands, and whether it stands before its figure."""
+    """A dimension word as typed, its noun, where it stands, and whether it stands before its figure."""
 
+    word: str
     noun: str
     start: int
     end: int
@@ -45,11 +46,13 @@ def dimension_of(text: str, found: Found) -> Dimension | None:
         return None
     after = _AFTER.match(text, found.end)
     if after is not None:
-        return Dimension(NOUNS[after.group(1).lower()], after.start(1), after.end(1), False)
+        return Dimension(after.group(1), NOUNS[after.group(1).lower()], after.start(1), after.end(1), False)
     begin = max(0, found.start - 40)
     before = _BEFORE.search(text[begin : found.start])
     if before is not None:
-        return Dimension(NOUNS[before.group(1).lower()], begin + before.start(1), begin + before.end(1), True)
+        return Dimension(
+            before.group(1), NOUNS[before.group(1).lower()], begin + before.start(1), begin + before.end(1), True
+        )
     return None
 
 

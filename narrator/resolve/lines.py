@@ -199,7 +199,7 @@ def _quantities(line: Line, index: Index) -> tuple[Item, ...]:
         after = line.what[found.end : edges[2 * number + 3]].partition(",")[0]
         beside = (*plain_words(before)[-2:], *plain_words(after)[:1])
         dimension = dimension_of(line.what, found)
-        label = dimension.noun if dimension else "" if found.quantity.unit else " ".join(beside)
+        label = dimension.word if dimension else "" if found.quantity.unit else " ".join(beside)
         column = line.column + found.start
         out.append(Item("value", found.quantity.text, column, label=label, quantity=found.quantity))
     return tuple(out)

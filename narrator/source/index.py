@@ -21,7 +21,7 @@ from narrator.resolve.words import understand
 from narrator.source.model import Entry, entry_from
 
 # Raised whenever the stored shape changes: an index of another shape is rebuilt.
-INDEX_FORMAT = "5"
+INDEX_FORMAT = "6"
 MOST_NAMES = 60
 
 _SCHEMA = """
@@ -57,6 +57,7 @@ def build(
     words = documents["words"]
     phrases = build_phrases(words)
     slips = spelling_table(words)
+    alone = frozenset(words.get("alone", ()))
     vocabulary = vocabulary_from(words, phrases, lambda key: slips.get(key, ()))
     small = {key: value for key, value in words.items() if key not in ("parts", "conditions", "functions", "negated")}
     stored = {**documents, "words": small}
@@ -82,6 +83,8 @@ def build(
             weighed = [(word, 4) for word in phrase.conditions] + [(word, 3) for word in phrase.parts]
             if not phrase.parts:
                 weighed += [(word, 1) for word in phrase.others]
+            if not (measured or phrase.parts or phrase.others or phrase.conditions & alone):
+                weighed = []  # "scorched" may be said of anything: such a name is found only when typed exactly
             others = len(phrase.fine | phrase.others) if phrase.parts else 0
             weight = sum(value for _, value in weighed) + others
             names.append((weight, entry["code"], key, _dump([*row, measured]), weighed))
