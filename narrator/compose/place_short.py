@@ -50,6 +50,9 @@ def written_out(text: str, places: Places) -> str:
 def keyed(words: Sequence[Word], places: Places) -> tuple[Word, ...]:
     """The words of a longer line as they are looked up: short forms that can mean nothing else count as written out."""
     found = [places.short.get(word.key, "") if word.key not in places.sole else "" for word in words]
+    for index, word in enumerate(words[:-1]):
+        if len(word.key) == 2 and word.key in places.compass and words[index + 1].key in places.heads:
+            found[index] = places.compass[word.key]
     return tuple(word._replace(key=full) if full else word for word, full in zip(words, found, strict=True))
 
 

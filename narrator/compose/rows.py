@@ -89,11 +89,22 @@ def met_text(one: Seen, told: Told) -> str:
         variant = chosen(entry.observation, [one], places_of([one]), count_of([one]))
         if variant is not None and "meets" in variant.when.values():
             made = render(variant, values_for([one], [one], told), entry.file, ref_of(entry, "observation", variant))
-            return made.text + extras(one, told)
+            return made.text + _unprinted(made.text, one, told) + extras(one, told)
     shown = "; ".join(f"{item.measure.spec.label} {item.text}" for item in one.judged)
     where = facts.place_value([one], told)
     place = "".join(span.text for span in where.spans)
     return capital_first(f"{place + ', ' if place else ''}{shown}.") + extras(one, told)
+
+
+def _unprinted(text: str, one: Seen, told: Told) -> str:
+    """Figures that the wording has no place for: it prints one of each name."""
+    left = [item for item in one.judged if facts.measure_value(item, one).spans[0].text not in text]
+    labels = dict.fromkeys(item.measure.spec.label for item in left if not item.measure.control)
+    parted = ([item for item in left if item.measure.spec.label == label] for label in labels)
+    made = (
+        figures.figure_sentence(part[0].measure.spec.label, [(item, one) for item in part], told) for part in parted
+    )
+    return "".join(f" {sentence.text}" for sentence in made)
 
 
 def extras(one: Seen, told: Told) -> str:

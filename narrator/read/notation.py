@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
-from narrator.compose.place import Places, class_of, written_out
+from narrator.compose.place import Places, class_of, is_known, written_out
 from narrator.read.above import MOST_OF_A_PLACE, REPEATS, placed, remember
 from narrator.read.cells import (
     Piece,
@@ -230,8 +230,10 @@ def _unbarred(number: int, line: Piece, grammar: Grammar, context: Context) -> t
     details: list[Piece] = []
     open_place = True
     for part in parts[1:]:
-        typed = read_item(part).kind
-        if open_place and typed == "words" and _is_place(part.text, grammar):
+        item = read_item(part)
+        # "Bedroom 3" is no figure of three.
+        room = item.kind == "value" and is_known(written_out(part.text, grammar.places), grammar.places)
+        if open_place and (item.kind == "words" or room) and _is_place(part.text, grammar):
             where.append(part.text)
         else:
             open_place = open_place and not where

@@ -45,9 +45,13 @@ class NoAnswer(NamedTuple):
     conditions: frozenset[str]
 
 
-def figures(text: str, vocabulary: Vocabulary) -> list[Found]:
-    """The figures of a text, without a whole number that belongs to a known name ("2 prong", "3 way")."""
-    return [found for found in scan(text) if not _names(found, text, vocabulary)]
+def figures(text: str, vocabulary: Vocabulary, places: Places) -> list[Found]:
+    """The figures of a text, without a whole number that belongs to a known name ("2 prong") or room ("br 2")."""
+    found = [one for one in scan(text) if not _names(one, text, vocabulary)]
+    known = find_known(text, places) if any(not one.quantity.unit for one in found) else None
+    if known is None:
+        return found
+    return [one for one in found if one.quantity.unit or not known[0] < one.start < known[1]]
 
 
 def _names(found: Found, text: str, vocabulary: Vocabulary) -> bool:
@@ -57,21 +61,21 @@ def _names(found: Found, text: str, vocabulary: Vocabulary) -> bool:
     return any(words[: len(parts)] == parts for parts, _, _ in vocabulary.phrases.get(found.quantity.text, ()))
 
 
-def without_quantities(text: str, vocabulary: Vocabulary) -> str:
+def without_quantities(text: str, vocabulary: Vocabulary, places: Places) -> str:
     """A phrase with its figures taken out, and the dimension words beside them."""
-    return _tidy(without(text, figures(text, vocabulary)))
+    return _tidy(without(text, figures(text, vocabulary, places)))
 
 
 def _tidy(text: str) -> str:
     return trim(re.sub(r"\s+", " ", text)).strip(" ,:=@")
 
 
-def wordings(text: str, vocabulary: Vocabulary, labels: Iterable[str] = ()) -> tuple[str, ...]:
+def wordings(text: str, vocabulary: Vocabulary, places: Places, labels: Iterable[str] = ()) -> tuple[str, ...]:
     """A phrase as it may name its thing, its figures taken out: a dimension word is a noun there ("guard height").
 
     `labels`: words beside the figures of the details. What says that something is wrong needs no dimension.
     """
-    found = figures(text, vocabulary)
+    found = figures(text, vocabulary, places)
     plain = _tidy(without(text, found))
     if understand(plain, vocabulary).conditions:
         return (plain,)
@@ -304,7 +308,7 @@ def left_over(understood: Phrase, chosen: Scored, index: Index) -> tuple[str, ..
     name_words = set(chosen.name.split()) | set(plain_words(known.title))
     out: list[str] = []
     for token in understood.tokens:
-        if (token.kind == "other" and not set(token.words) <= name_words) or (
+        if (token.kind == "other" and token.canon not in name_words and not set(token.words) <= name_words) or (
             token.kind == "fine" and not set(token.words) & name_words
         ):
             out.extend(token.words)

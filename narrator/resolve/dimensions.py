@@ -17,6 +17,7 @@ NOUNS = {
     "deep": "depth",
     "long": "length",
     "thick": "thickness",
+    "apart": "spacing",
 }
 NAMED = frozenset(NOUNS.values())
 _WORDS = "|".join(NOUNS)

@@ -51,7 +51,9 @@ def past_figure(line: Line, values: Sequence[Item], index: Index, places: Places
     if not values:
         return None
     vocabulary = store.vocabulary(index)
-    for wording in wordings(line.what, vocabulary, (word for item in values for word in plain_words(item.label))):
+    for wording in wordings(
+        line.what, vocabulary, places, (word for item in values for word in plain_words(item.label))
+    ):
         tokens = understand(wording, vocabulary).tokens
         phrase = " ".join(word for token in tokens if token.kind != "fine" for word in token.words)
         past = _past_of(line, phrase, values, index, places) if plain_words(phrase) else None

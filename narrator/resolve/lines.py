@@ -18,7 +18,7 @@ from narrator.resolve.figures import Past, bound_to, past_figure
 from narrator.resolve.inner import inner_place
 from narrator.resolve.instances import instances_of
 from narrator.resolve.model import Loose, Near, Remark, Resolved
-from narrator.resolve.vocabulary import plain_words
+from narrator.resolve.vocabulary import plain_words, written_out
 from narrator.resolve.words import understand
 from narrator.source import index as store
 from narrator.source.index import Index
@@ -41,13 +41,13 @@ def resolve(checklist: Checklist, index: Index, places: Places) -> Resolved:
 
 def _line(line: Line, index: Index, places: Places) -> Resolved:
     if line.kind == "finding":
-        return _finding(line, index, places)
+        return _finding(_labelled(line, index), index, places)
     if line.kind == "own":
         return _own(line, places)
     if line.kind == "unresolved":
         return _loose(line, line.reason)
     if line.kind == "status" and line.key in ("ok", "tested"):
-        return _status(line, index, places)
+        return _status(_labelled(line, index), index, places)
     return _NOTHING
 
 
@@ -61,8 +61,8 @@ def _finding(line: Line, index: Index, places: Places) -> Resolved:
     """A finding line: an entry's instances, a result in the inspector's own words, or a loose line."""
     if not plain_words(line.what):
         return _loose(line, "No words stand here that name a thing.")
-    in_what = _quantities(line, index)
-    if not plain_words(without_quantities(line.what, store.vocabulary(index))):
+    in_what = _quantities(line, index, places)
+    if not plain_words(without_quantities(line.what, store.vocabulary(index), places)):
         return _loose(line, "Only a figure stands here; name what it measures.")
     got = _answered(line, [*in_what, *_values(line)], index, places)
     if isinstance(got, NoAnswer):
@@ -81,7 +81,7 @@ def _answered(line: Line, values: Sequence[Item], index: Index, places: Places) 
     """The answer to the first wording of the line that has one; else why there is none to it."""
     labels = [word for item in line.items if item.kind == "value" for word in plain_words(item.label)]
     first: NoAnswer | None = None
-    for phrase in wordings(line.what, store.vocabulary(index), labels):
+    for phrase in wordings(line.what, store.vocabulary(index), places, labels):
         got = answer(phrase, index, places, line.heading_system, values, line.where, line.heading_place or "")
         if isinstance(got, Answer):
             return got
@@ -141,13 +141,13 @@ def _status(line: Line, index: Index, places: Places) -> Resolved:
     outcome = ", ".join([*told, *([line.reason] if line.reason else [])])
     vocabulary = store.vocabulary(index)
     wrong = any(
-        understand(without_quantities(text, vocabulary), vocabulary, outcome=True).conditions
+        understand(without_quantities(text, vocabulary, places), vocabulary, outcome=True).conditions
         for text in (line.what, outcome)
         if text
     )
     if line.key == "tested" and wrong:
         return _failed(line, outcome, index, places)
-    in_what = _quantities(line, index)
+    in_what = _quantities(line, index, places)
     past = past_figure(line, [*in_what, *_values(line)], index, places)
     if past is not None and line.key == "tested":
         return _taken(replace(line, what=past.phrase), past.answer, in_what, index, places, tested=True)
@@ -169,10 +169,18 @@ def _as_told(line: Line) -> Line:
 def _failed(line: Line, outcome: str, index: Index, places: Places) -> Resolved:
     """A test that failed, told as a finding: its words are explained by the entry, or else all of them are kept."""
     vocabulary = store.vocabulary(index)
-    phrase = trim(f"{without_quantities(line.what, vocabulary)} {without_quantities(outcome, vocabulary)}")
-    in_what = _quantities(line, index)
+    phrase = trim(
+        f"{without_quantities(line.what, vocabulary, places)} {without_quantities(outcome, vocabulary, places)}"
+    )
+    in_what = _quantities(line, index, places)
     got = answer(
-        phrase, index, places, line.heading_system, [*in_what, *_values(line)], line.where, line.heading_place or ""
+        phrase,
+        index,
+        places,
+        line.heading_system,
+        [*in_what, *_values(line)],
+        line.where,
+        line.heading_place or "",
     )
     if isinstance(got, NoAnswer):
         return _loose(line, f"The outcome says that something went wrong. {got.reason}", got.near)
@@ -189,17 +197,27 @@ def _values(line: Line) -> list[Item]:
     return [item for item in line.items if item.kind in ("value", "series")]
 
 
-def _quantities(line: Line, index: Index) -> tuple[Item, ...]:
+def _labelled(line: Line, index: Index) -> Line:
+    """The line with what stands beside its figures written out (`hgt 34 in`)."""
+    vocabulary = store.vocabulary(index)
+    items = tuple(replace(one, label=written_out(one.label, vocabulary)) if one.label else one for one in line.items)
+    return replace(line, items=items) if items != line.items else line
+
+
+def _quantities(line: Line, index: Index, places: Places) -> tuple[Item, ...]:
     """Figures in the `what` itself, as value items; one without a unit is labelled by the words beside it."""
     out: list[Item] = []
-    all_found = figures(line.what, store.vocabulary(index))
+    vocabulary = store.vocabulary(index)
+    all_found = figures(line.what, vocabulary, places)
     edges = [0, *(edge for found in all_found for edge in (found.start, found.end)), len(line.what)]
     for number, found in enumerate(all_found):
         before = line.what[edges[2 * number] : found.start].rpartition(",")[2]
         after = line.what[found.end : edges[2 * number + 3]].partition(",")[0]
         beside = (*plain_words(before)[-2:], *plain_words(after)[:1])
         dimension = dimension_of(line.what, found)
-        label = dimension.word if dimension else "" if found.quantity.unit else " ".join(beside)
+        label = (
+            dimension.word if dimension else "" if found.quantity.unit else written_out(" ".join(beside), vocabulary)
+        )
         column = line.column + found.start
         out.append(Item("value", found.quantity.text, column, label=label, quantity=found.quantity))
     return tuple(out)
