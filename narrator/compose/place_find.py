@@ -25,6 +25,7 @@ from narrator.compose.place_names import (
 from narrator.compose.place_rooms import elsewhere
 from narrator.compose.place_short import keyed
 
+_THINGS = frozenset({"wall", "walls"})  # what a line may be about, and not only where
 _NounClass = Callable[[Sequence[Word], Places], str]
 
 
@@ -128,6 +129,8 @@ def find_known(text: str, places: Places) -> tuple[int, int] | None:
     if best is None:
         return None
     _, _, first, last = best
+    if last < len(words) and words[last].key in places.faced - _THINGS:
+        last += 1  # "south slope"
     if not any(found.first == last and found.head.cls == "part" for found in heads_in(words, places)):
         first = _with_relation(words, first, places)
     return words[first].start, words[last - 1].end

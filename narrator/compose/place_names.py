@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
@@ -70,6 +71,7 @@ _LISTS = (
     "sole",
     "between",
     "within",
+    "faced",
 )
 
 
@@ -104,9 +106,11 @@ class Places(NamedTuple):
     sole: frozenset[str]
     between: frozenset[str]
     within: frozenset[str]
+    faced: frozenset[str]
     short: Mapping[str, str]
     compass: Mapping[str, str]
     kinds: Mapping[str, str]
+    brief: frozenset[str]
     longest: int
     words: frozenset[str]
 
@@ -153,7 +157,14 @@ def places_from(data: Mapping[str, Any]) -> Places:
     named = (*heads, *lists["relations"], *lists["prepositions"], *lists["plain"])
     words = frozenset(word for name in named for word in name.split())
     return Places(
-        heads=MappingProxyType(heads), longest=longest, words=words, short=short, compass=compass, kinds=kinds, **lists
+        heads=MappingProxyType(heads),
+        longest=longest,
+        words=words,
+        short=short,
+        compass=compass,
+        kinds=kinds,
+        brief=frozenset((*short, *compass)),
+        **lists,
     )
 
 
@@ -161,6 +172,7 @@ def _key(text: str) -> str:
     return " ".join(text.lower().replace("’", "'").split())
 
 
+@lru_cache(maxsize=256)
 def split_words(text: str) -> tuple[Word, ...]:
     """The words of a text; a comma or semicolon is a word of its own."""
     words = []
@@ -212,6 +224,8 @@ def heads_in(words: Sequence[Word], places: Places) -> Iterable[Reading]:
 def reading(words: Sequence[Word], places: Places) -> Reading | None:
     """The words as one known place: a head with up to two plain words or a number around it, no more."""
     best: Reading | None = None
+    if len(words) > 3 * places.longest:
+        return None  # a head and two plain words are no longer
     for found in heads_in(words, places):
         before = _units(words[: found.first], places.plain, places)
         after = _units(words[found.last :], places.plain - places.loose, places)

@@ -21,14 +21,18 @@ from narrator.compose.place_names import (
 
 # A short form with its number typed close to it: `br2`, `BA#1`.
 _CLOSE = re.compile(r"([a-z]{2,6})(#?\d{1,2})")
+_LETTERS = re.compile(r"[a-z]+")
+_SIDES = ("lt", "rt")
 _LINKS = frozenset((",", ";", "and", "or", "&", "+"))
 
 
 def written_out(text: str, places: Places) -> str:
     """The place with its short forms written out; the same text where there are none."""
-    words = split_words(text)
-    if not any(_full(word, places) for word in words):
+    if places.brief.isdisjoint(_LETTERS.findall(text.lower())):
         return text
+    words = split_words(text)
+    typed = words
+    words = _beside(words, places)
     new = list(words)
     follows = False  # whether a written-out side comes next: `n and s walls`
     for first, last in reversed(_chunks(words, places)):
@@ -40,18 +44,33 @@ def written_out(text: str, places: Places) -> str:
         follows = begins and first > 0 and words[first - 1].key not in (",", ";")
     out = list[str]()
     at = 0
-    for word, full in zip(words, new, strict=True):
+    for word, full in zip(typed, new, strict=True):
         if full.key != word.key:
             out += [text[at : word.start], full.text]
             at = word.end + (text[word.end : word.end + 1] == ".")
     return "".join([*out, text[at:]])
 
 
+def _beside(words: Sequence[Word], places: Places) -> tuple[Word, ...]:
+    """The words with `lt of` as `left of`, which is a relation."""
+    after = (*(word.key for word in words[1:]), "")
+    pairs = zip(words, after, strict=True)
+    return tuple(
+        _as(word, places.compass[word.key]) if key == "of" and word.key in _SIDES else word for word, key in pairs
+    )
+
+
 def keyed(words: Sequence[Word], places: Places) -> tuple[Word, ...]:
     """The words of a longer line as they are looked up: short forms that can mean nothing else count as written out."""
+    if places.brief.isdisjoint(word.key for word in words):
+        return tuple(words)
     found = [places.short.get(word.key, "") if word.key not in places.sole else "" for word in words]
-    for index, word in enumerate(words[:-1]):
-        if len(word.key) == 2 and word.key in places.compass and words[index + 1].key in places.heads:
+    for index, word in enumerate(words):
+        if word.key not in places.compass:
+            continue
+        after = words[index + 1].key if index + 1 < len(words) else ""
+        beside = word.key in _SIDES and (after == "of" or (index > 0 and words[index - 1].key in places.after))
+        if after in places.faced or beside:
             found[index] = places.compass[word.key]
     return tuple(word._replace(key=full) if full else word for word, full in zip(words, found, strict=True))
 
@@ -104,7 +123,8 @@ def _written(words: Sequence[Word], index: int, places: Places) -> Word:
     full = _full(word, places)
     if word.key in places.compass:
         before = all(one.key in places.words or one.key in places.short for one in words[:index])
-        opens = index + 1 < len(words) and not is_number(words[index + 1]) and before
+        ends = index > 0 and word.key in _SIDES and words[index - 1].key in places.after  # "front lt"
+        opens = (index + 1 < len(words) and not is_number(words[index + 1]) and before) or ends
         return _as(word, full) if opens and not _things(words[:index], places) else word
     others = [one for at, one in enumerate(words) if at != index]
     if word.key in places.sole and not all(is_number(one) or one.key in places.after for one in others):

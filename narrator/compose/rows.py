@@ -8,7 +8,7 @@ from narrator.compose.choose import chosen
 from narrator.compose.english import capital_first
 from narrator.compose.facts import Told
 from narrator.compose.paragraphs import count_of, places_of, ref_of, values_for
-from narrator.compose.place import phrase
+from narrator.compose.place import phrase, written_out
 from narrator.compose.template import render
 from narrator.compose.unworded import the_one
 from narrator.read.model import Line
@@ -35,7 +35,8 @@ def description_text(line: Line, told: Told) -> str:
 def thing_of(line: Line, told: Told) -> str:
     """What was looked at, and where."""
     where = where_of(line, told)
-    return f"{line.what}, {where}" if where else line.what
+    what = written_out(line.what, told.places)
+    return f"{what}, {where}" if where else what
 
 
 def result_text(line: Line, kind: str, told: Told) -> str:
@@ -55,7 +56,8 @@ def result_text(line: Line, kind: str, told: Told) -> str:
 def status_text(line: Line, told: Told) -> str:
     """`We did not inspect the crawl space. The reason: hatch painted shut.`"""
     where = where_of(line, told) if line.where else ""
-    thing = line.what if line.what[:1].isupper() and line.what[1:2].isupper() else line.what[:1].lower() + line.what[1:]
+    what = written_out(line.what, told.places)
+    thing = what if what[:1].isupper() and what[1:2].isupper() else what[:1].lower() + what[1:]
     article = (
         "" if thing.lower().startswith(("the ", "all ", "any ", "both ", "some ", "part ")) or not thing else "the "
     )

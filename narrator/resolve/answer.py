@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
 from typing import NamedTuple
 
-from narrator.compose.place import Places, find_known, kinds_in, rooms_of, written_out
+from narrator.compose.place import Places, find_known, written_out
 from narrator.compose.place import is_known as _is_known
-from narrator.measure.quantity import Found
-from narrator.measure.scan import scan
 from narrator.read.cells import trim
 from narrator.read.model import Item
-from narrator.resolve.dimensions import NAMED, as_noun, dimension_of, without
 from narrator.resolve.fits import quantity_fits, series_fits
 from narrator.resolve.likeness import Scored, choose, rank
 from narrator.resolve.model import Near
+from narrator.resolve.rooms import about, other_rooms
 from narrator.resolve.spelling import spellings
 from narrator.resolve.vocabulary import Phrase, Vocabulary, name_key, plain_words
 from narrator.resolve.words import understand
@@ -43,48 +41,6 @@ class NoAnswer(NamedTuple):
     near: tuple[Near, ...]
     fine: bool
     conditions: frozenset[str]
-
-
-def figures(text: str, vocabulary: Vocabulary, places: Places) -> list[Found]:
-    """The figures of a text, without a whole number that belongs to a known name ("2 prong") or room ("br 2")."""
-    found = [one for one in scan(text) if not _names(one, text, vocabulary)]
-    known = find_known(text, places) if any(not one.quantity.unit for one in found) else None
-    if known is None:
-        return found
-    return [one for one in found if one.quantity.unit or not known[0] < one.start < known[1]]
-
-
-def _names(found: Found, text: str, vocabulary: Vocabulary) -> bool:
-    if found.quantity.unit or not found.quantity.text.isdigit():
-        return False
-    words = plain_words(text[found.start :])
-    return any(words[: len(parts)] == parts for parts, _, _ in vocabulary.phrases.get(found.quantity.text, ()))
-
-
-def without_quantities(text: str, vocabulary: Vocabulary, places: Places) -> str:
-    """A phrase with its figures taken out, and the dimension words beside them."""
-    return _tidy(without(text, figures(text, vocabulary, places)))
-
-
-def _tidy(text: str) -> str:
-    return trim(re.sub(r"\s+", " ", text)).strip(" ,:=@")
-
-
-def wordings(text: str, vocabulary: Vocabulary, places: Places, labels: Iterable[str] = ()) -> tuple[str, ...]:
-    """A phrase as it may name its thing, its figures taken out: a dimension word is a noun there ("guard height").
-
-    `labels`: words beside the figures of the details. What says that something is wrong needs no dimension.
-    """
-    found = figures(text, vocabulary, places)
-    plain = _tidy(without(text, found))
-    if understand(plain, vocabulary).conditions:
-        return (plain,)
-    beside = [one for each in found if (one := dimension_of(text, each)) is not None]
-    out = [_tidy(without(text, found, "nouns"))] if beside else []
-    out += [plain, *(f"{plain} {noun}" for noun in sorted(as_noun(labels) & NAMED))]
-    if any(one.before for one in beside):
-        out.append(_tidy(without(text, found, "typed")))
-    return tuple(dict.fromkeys(out))
 
 
 def readings(text: str, places: Places) -> list[tuple[str, str | None]]:
@@ -146,7 +102,7 @@ def answer(
     typed: frozenset[str] = frozenset()
     whole: tuple[Scored, ...] = ()  # what passes for the phrase uncut
     cuts = readings(text, places)
-    barred = _other_rooms(text, (*(place or "" for _, place in cuts), where, above), index, places)
+    barred = other_rooms(text, (*(place or "" for _, place in cuts), where, above), index, places)
     for order, (phrase, place) in enumerate(cuts):
         understood = understand(phrase, vocabulary)
         if place is None:
@@ -180,25 +136,10 @@ def answer(
         return min(found, key=lambda item: item[:2])[2]
     assert first is not None
     return (
-        _with_place_word(text, where, index, prefer, fits, barred)
+        _with_place_word(text, about((where, above), places), index, prefer, fits, barred)
         or _respelled(text, index, places, prefer, values, where, above)
         or first
     )
-
-
-def _other_rooms(text: str, at: Sequence[str], index: Index, places: Places) -> Callable[[str], bool]:
-    """Whether an entry speaks in its title of another kind of room ("under the kitchen sink") than the line is about.
-
-    A room that the phrase itself names counts before a place cell, and that before the heading.
-    """
-    named = next((rooms for place in at if (rooms := rooms_of(place, places))), frozenset[str]())
-    rooms = kinds_in(plain_words(text), places) or (named - places.within or named)
-
-    def barred(code: str) -> bool:
-        told = kinds_in(plain_words(store.known_of(index, [code])[code].title), places)
-        return bool(told) and bool(rooms - told)
-
-    return barred if rooms else lambda code: False
 
 
 _OF = frozenset({"of", "in", "on", "inside", "within"})
@@ -252,12 +193,17 @@ def _under_heading(phrase: str, exact: str, prefer: str | None, index: Index) ->
 
 
 def _with_place_word(
-    text: str, where: str, index: Index, prefer: str | None, fits: Callable[[str], bool], barred: Callable[[str], bool]
+    text: str,
+    where: Sequence[str],
+    index: Index,
+    prefer: str | None,
+    fits: Callable[[str], bool],
+    barred: Callable[[str], bool],
 ) -> Answer | None:
-    """A phrase that leaves its thing to the place cell (`water stains | living room ceiling`), if one answer alone fits."""
+    """A phrase that leaves its thing to its place (`water stains | living room ceiling`), if one answer alone fits."""
     vocabulary = store.vocabulary(index)
     understood = understand(text, vocabulary)
-    extra = [token.canon for token in understand(where, vocabulary).tokens if token.kind == "part"] if where else []
+    extra = [token.canon for text in where for token in understand(text, vocabulary).tokens if token.kind == "part"]
     answers: dict[str, Answer] = {}
     for part in extra:
         wider = understood._replace(parts=understood.parts | {part})

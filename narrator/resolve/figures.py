@@ -10,10 +10,11 @@ from narrator.compose.place import Places
 from narrator.measure.show import show
 from narrator.measure.verdict import Criterion, judge
 from narrator.read.model import Item, Line
-from narrator.resolve.answer import Answer, answer, wordings
+from narrator.resolve.answer import Answer, answer
 from narrator.resolve.bind import Bound, bind
 from narrator.resolve.model import Measure
 from narrator.resolve.vocabulary import plain_words
+from narrator.resolve.wordings import wordings
 from narrator.resolve.words import understand
 from narrator.source import index as store
 from narrator.source.index import Index

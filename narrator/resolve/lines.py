@@ -11,7 +11,7 @@ from itertools import chain
 from narrator.compose.place import Places
 from narrator.read.cells import trim
 from narrator.read.model import HEADERS, Checklist, Item, Line
-from narrator.resolve.answer import Answer, NoAnswer, answer, figures, without_quantities, wordings
+from narrator.resolve.answer import Answer, NoAnswer, answer
 from narrator.resolve.bind import bind
 from narrator.resolve.dimensions import dimension_of
 from narrator.resolve.figures import Past, bound_to, past_figure
@@ -19,6 +19,7 @@ from narrator.resolve.inner import inner_place
 from narrator.resolve.instances import instances_of
 from narrator.resolve.model import Loose, Near, Remark, Resolved
 from narrator.resolve.vocabulary import plain_words, written_out
+from narrator.resolve.wordings import figures, without_quantities, wordings
 from narrator.resolve.words import understand
 from narrator.source import index as store
 from narrator.source.index import Index

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from narrator.compose.place import Places, places_from
-from narrator.resolve.answer import ranking, readings, without_quantities
+from narrator.resolve.answer import ranking, readings
 from narrator.resolve.likeness import Scored
 from narrator.resolve.spelling import spellings
 from narrator.resolve.vocabulary import name_key
+from narrator.resolve.wordings import without_quantities
 from narrator.resolve.words import understand
 from narrator.source import index as store
 from narrator.source.index import Index
