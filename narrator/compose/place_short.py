@@ -39,7 +39,9 @@ def written_out(text: str, places: Places) -> str:
         if follows and last - first == 1 and words[first].key in places.compass:
             new[first] = _as(words[first], places.compass[words[first].key])
             continue
-        new[first:last] = _chunk(words[first:last], places)
+        after = first > 0 and words[first - 1].key not in _LINKS
+        before = last < len(words) and words[last].key == "of"
+        new[first:last] = _chunk(words[first:last], places, after or before)
         begins = words[first].key in places.compass and new[first].key != words[first].key
         follows = begins and first > 0 and words[first - 1].key not in (",", ";")
     out = list[str]()
@@ -104,11 +106,14 @@ def _chunks(words: Sequence[Word], places: Places) -> list[tuple[int, int]]:
     return [(first, last) for first, last in (*out, (first, len(words))) if first < last]
 
 
-def _chunk(words: Sequence[Word], places: Places) -> list[Word]:
-    """The words of a run, written out where that makes a known place of it, or of its end."""
+def _chunk(words: Sequence[Word], places: Places, bound: bool) -> list[Word]:
+    """The words of a run, written out where that makes a known place of it, or of its end.
+
+    `bound`: a relation word stands before it, or "of" behind ("left of dr", "bed of gravel").
+    """
     begin = 1 if words[0].key in DETERMINERS and len(words) > 1 and not is_number(words[0]) else 0
     rest = list(words[begin:])
-    full = [_written(rest, index, places) for index in range(len(rest))]
+    full = [_written(rest, index, places, bound) for index in range(len(rest))]
     if full == rest:
         return list(words)
     known = split_words(" ".join(word.text for word in full))
@@ -117,7 +122,7 @@ def _chunk(words: Sequence[Word], places: Places) -> list[Word]:
     return list(words)
 
 
-def _written(words: Sequence[Word], index: int, places: Places) -> Word:
+def _written(words: Sequence[Word], index: int, places: Places, bound: bool) -> Word:
     """A word written out; one that often means something else only alone, with a number or a side word beside it."""
     word = words[index]
     full = _full(word, places)
@@ -127,6 +132,8 @@ def _written(words: Sequence[Word], index: int, places: Places) -> Word:
         opens = (index + 1 < len(words) and not is_number(words[index + 1]) and before) or ends
         return _as(word, full) if opens and not _things(words[:index], places) else word
     others = [one for at, one in enumerate(words) if at != index]
+    if word.key in places.sole and bound and not word.text.isupper():
+        return word
     if word.key in places.sole and not all(is_number(one) or one.key in places.after for one in others):
         return word
     return _as(word, full) if full else word
