@@ -86,7 +86,16 @@ def test_an_entry_of_one_room_answers_nowhere_else(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["burn marks", "prior repairs | living room", "hollow", "nail pops | living room", "soot | LR", "patched"]
+    "text",
+    [
+        "burn marks",
+        "prior repairs | living room",
+        "hollow",
+        "nail pops | living room",
+        "soot | LR",
+        "patched",
+        "opener dead",
+    ],
 )
 def test_a_condition_without_a_thing_is_no_guess(text: str) -> None:
     assert kinds(draft(text), 1) == {"unresolved"}
