@@ -112,7 +112,8 @@ def find_known(text: str, places: Places) -> tuple[int, int] | None:
     be a condition. A relation before it belongs to it ("stain below hall bath"), `in`, `on` and `at` do not.
     A place that the line only points to ("slopes toward house") or a thing ("deck boards") is none.
     """
-    words = keyed(split_words(text), places)
+    typed = split_words(text)
+    words = keyed(typed, places)
     masked = _masked(words, places)
     best: tuple[int, int, int, int] | None = None  # end of the head, length, first and last word
     for found in heads_in(words, places):
@@ -129,8 +130,9 @@ def find_known(text: str, places: Places) -> tuple[int, int] | None:
     if best is None:
         return None
     _, _, first, last = best
-    if last < len(words) and words[last].key in places.faced - _THINGS:
-        last += 1  # "south slope"
+    letter = typed[last - 1].key in places.compass
+    if last < len(words) and words[last].key in (places.faced if letter else places.faced - _THINGS):
+        last += 1  # "south slope", "n wall"
     if not any(found.first == last and found.head.cls == "part" for found in heads_in(words, places)):
         first = _with_relation(words, first, places)
     return words[first].start, words[last - 1].end

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import chain
 
-from narrator.compose.place import Places
+from narrator.compose.place import Places, class_of
 from narrator.read.cells import trim
 from narrator.read.model import HEADERS, Checklist, Item, Line
 from narrator.resolve.answer import Answer, NoAnswer, answer
@@ -138,6 +138,7 @@ def slug(title: str) -> str:
 
 def _status(line: Line, index: Index, places: Places) -> Resolved:
     """`ok` and `tested`: a result; a `tested` whose outcome has a condition word is a finding, else it stays loose."""
+    line = _outcome_first(line, index, places)
     told = [item.text for item in line.items if item.kind in ("words", "value", "series", "quote")]
     outcome = ", ".join([*told, *([line.reason] if line.reason else [])])
     vocabulary = store.vocabulary(index)
@@ -159,6 +160,17 @@ def _status(line: Line, index: Index, places: Places) -> Resolved:
         said = f"'ok' and a word of damage stand on one line: '{line.text}'."
         notes = (Remark("contradiction", (line.number,), said),)
     return replace(_NOTHING, results=((_as_told(line), line.key),), notes=notes)
+
+
+def _outcome_first(line: Line, index: Index, places: Places) -> Line:
+    """The line with its second cell among the details, if that is no place but tells what came of it (`2 did not trip`)."""
+    if not line.where or class_of(line.where, places):
+        return line
+    vocabulary = store.vocabulary(index)
+    said = understand(without_quantities(line.where, vocabulary, places), vocabulary, outcome=True)
+    if not said.conditions and not said.fine:
+        return line
+    return replace(line, where="", items=(Item("words", line.where, line.column), *line.items))
 
 
 def _as_told(line: Line) -> Line:

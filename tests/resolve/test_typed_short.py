@@ -209,6 +209,15 @@ def test_what_did_not_all_go_fine_is_never_a_result(text: str) -> None:
     assert "results" not in kinds(draft(text), 1)
 
 
+def test_an_outcome_in_the_place_cell_of_a_status_is_no_place() -> None:
+    assert codes("tested: GFCI outlets | 3 of 12 did not trip") == ["electrical.gfci.does-not-trip"]
+    assert "results" not in kinds(draft("tested: outlets | 3 of 12 did not trip"), 1)
+    ((name, part),) = at(draft("tested: oven | all worked"), 1)
+    assert name == "results" and part["place"] is None and "all worked" in part["text"]
+    ((name, part),) = at(draft("tested: GFCI | kitchen, baths | all tripped"), 1)
+    assert name == "results" and part["place"] == "kitchen, baths"
+
+
 def test_a_negated_working_stays_a_defect() -> None:
     for text in ("smoke alarms not all worked", "smoke alarms none worked", "smoke alarms didnt all work"):
         assert codes(text) == ["alarms.smoke.not-working"]
