@@ -67,6 +67,11 @@ def measure_value(judged: Judged, seen: Seen) -> Value:
 _METRIC = frozenset({"millimeter", "centimeter", "meter", "meter**2", "degC", "delta_degC", "kilopascal"})
 
 
+def bare_share(judged: Judged) -> bool:
+    """Whether a value is a worked-out share without a unit, which says nothing by itself (`0.0025`)."""
+    return bool(judged.measure.source) and judged.measure.unit == "dimensionless"
+
+
 def usual_text(judged: Judged) -> str:
     """The published figure in words, in the reader's own kind of unit: metric where metric was typed."""
     assert judged.criterion is not None
