@@ -59,6 +59,7 @@ def test_ground_and_foundation_meet_on_one_side(index: Index) -> None:
     [
         (("steel post rusted | basement", "sagging beam | basement"), "one part here has moved"),
         (("cracked pipe boot | rear slope", "roof deck stained | rear slope"), "rain has come through the roof"),
+        (("roof deck stained | hall", "ceiling stained | hall"), "rain has come through the roof"),
         (("frost on roof deck | attic", "no attic ventilation | attic"), "damp air from the rooms"),
         (("damp basement wall | basement, left wall", "musty smell | basement, left wall"), "damp from the soil"),
         (("toilet loose | hall bath", "bathroom floor soft | hall bath"), "a fixture or a pipe"),
@@ -75,6 +76,7 @@ def test_the_opinion_is_about_the_signs(index: Index, lines: tuple[str, ...], sa
     [
         ("curling shingles | rear slope", "missing shingles | rear slope"),
         ("water heater leaking | garage", "relief valve leaking | garage", "water heater rusted | garage"),
+        ("termite tubes | basement, left wall", "joist rotted | basement, left wall"),
         ("old ac | rear yard", "ac not cooling | rear yard"),
     ],
 )
