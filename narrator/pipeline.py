@@ -11,10 +11,14 @@ from narrator.assess.connect import clusters
 from narrator.assess.contradictions import contradictions
 from narrator.assess.group import Means, assess
 from narrator.assess.headers import read_headers
+from narrator.assess.judge import Tools
+from narrator.assess.roster import with_firm
+from narrator.assess.said import said_in
 from narrator.assess.wording import typed_words
 from narrator.compose.facts import Told
 from narrator.compose.place import Places, places_from
 from narrator.compose.report import Library, compose
+from narrator.firm import Firm, firm_from
 from narrator.read.model import Checklist, Line
 from narrator.read.notation import Grammar, read_checklist
 from narrator.resolve.lines import resolve
@@ -51,8 +55,19 @@ def systems_of(index: Index) -> Systems:
     """The systems of this library."""
     if "made:systems" not in index.cache:
         made = systems_from(store.document(index, "systems"), store.document(index, "descriptions"))
+        firm = firm_of(index)
+        if firm is not None and firm.sections:
+            made = made._replace(order=(*firm.sections, *made.order[len(firm.sections) :]))
         index.cache["made:systems"] = made
     found: Systems = index.cache["made:systems"]
+    return found
+
+
+def firm_of(index: Index) -> Firm | None:
+    """The firm whose folder is laid over this library, or None."""
+    if "made:firm" not in index.cache:
+        index.cache["made:firm"] = firm_from(store.document(index, "firm"))
+    found: Firm | None = index.cache["made:firm"]
     return found
 
 
@@ -73,6 +88,9 @@ def draft_checklist(checklist: Checklist, index: Index) -> Report:
     """The draft of a checklist that has been read, from whatever form."""
     places, systems, vocabulary = places_of(index), systems_of(index), store.vocabulary(index)
     house = read_headers(checklist, store.document(index, "windows"))
+    firm, who = firm_of(index), None
+    if firm is not None:
+        house, who = with_firm(house, firm, checklist)
     resolved = resolve(checklist, index, places)
     trades = store.document(index, "trades")["trades"]
     names = {str(name).lower(): item["id"] for item in trades for name in (item["id"], item["label"], *item["names"])}
@@ -82,19 +100,20 @@ def draft_checklist(checklist: Checklist, index: Index) -> Report:
         index,
         Means(
             year,
-            house.uncertainty,
+            Tools(house.uncertainty, firm.instruments) if firm else Tools(house.uncertainty),
             names,
             systems.order,
             partial(_home, systems, vocabulary),
             "built" in house.conditions,
         ),
     )
+    judged = said_in(judged, firm.units) if firm else judged
     failed = {number for finding in judged.findings for number in finding.lines}  # a `tested` that failed is no status
     statuses = [line for line in checklist.lines if line.kind == "status" and line.number not in failed]
     against = contradictions(statuses, judged.findings, dict(systems.names), places, vocabulary)
     readers = [Remark(kind, (number,), text) for kind, number, text in checklist.notes]
     notes = [*readers, *house.notes, *resolved.notes, *judged.notes, *against, *typed_words(checklist, judged.findings)]
-    documents = {name: store.document(index, name) for name in ("trades", "glossary", "limits", "terms")}
-    library = Library(systems, vocabulary, documents, index.version, index.fingerprint, __version__)
+    documents = {name: store.document(index, name) for name in ("trades", "glossary", "limits", "terms", "firm")}
+    library = Library(systems, vocabulary, documents, index.version, index.fingerprint, __version__, firm, who)
     groups = clusters(judged.findings, index, store.document(index, "stories")["topics"])
     return compose(checklist, house, resolved, judged, groups, notes, library, Told(places))

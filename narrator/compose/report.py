@@ -14,17 +14,19 @@ from narrator.compose import rows
 from narrator.compose.charts import charts_of
 from narrator.compose.facts import Told
 from narrator.compose.findings import write_findings
+from narrator.compose.firm import firm_terms, firm_value, forbidden
 from narrator.compose.gloss import glossary_from
 from narrator.compose.opening import opening
 from narrator.compose.sections import write_sections
 from narrator.compose.sheets import trade_sheets
 from narrator.compose.story import stories
+from narrator.firm import Firm, Person
 from narrator.read.model import Checklist, Line
 from narrator.resolve.model import Loose, Remark, Resolved
 from narrator.resolve.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
-    from narrator.report import Finding, Report, ReviewNote, ReviewWindow, Term, Unresolved, Unseen
+    from narrator.report import Finding, Report, ReviewNote, ReviewWindow, Unresolved, Unseen
 
 
 FORMAT = "narrator.report/1"
@@ -39,6 +41,8 @@ class Library(NamedTuple):
     version: str
     fingerprint: str
     narrator: str
+    firm: Firm | None = None
+    who: Person | None = None
 
 
 def compose(
@@ -54,9 +58,12 @@ def compose(
     """The draft report of a checklist."""
     trades = library.documents["trades"]
     labels = {item["id"]: item["label"] for item in trades["trades"]}
-    glossary = glossary_from(library.documents["glossary"])
+    glossary = glossary_from(
+        library.documents["glossary"], library.documents.get("firm", {}).get("edits", {}).get("glossary", ())
+    )
     written = write_findings(judged.findings, judged.met, library.documents["limits"]["limits"], glossary, told)
-    window = _window(house)
+    firm = library.firm
+    window = _window(house, firm)
     unseen = _unseen(checklist, told)
     loose = sorted([*resolved.loose, *judged.loose], key=lambda item: (item.line.number, item.line.column))
     homes = {finding.id: finding.system for finding in judged.findings}
@@ -71,7 +78,7 @@ def compose(
         library.vocabulary,
         told,
     )
-    return {
+    made: Report = {
         "format": FORMAT,
         "state": "draft",
         "issue": {},
@@ -82,7 +89,7 @@ def compose(
         "conditions": dict(house.conditions),
         "header_lines": list(house.lines),
         "library": {"version": library.version, "fingerprint": library.fingerprint},
-        "firm": {"name": house.firm} if house.firm else None,
+        "firm": firm_value(firm, library.who) if firm else {"name": house.firm} if house.firm else None,
         "standard": house.standard,
         "narrator": library.narrator,
         "review_window": window,
@@ -96,7 +103,7 @@ def compose(
         "connections": stories(clusters, {item["id"]: item["title"] for item in written.findings}, told),
         "trade_sheets": trade_sheets(written.findings, labels, [item["id"] for item in trades["trades"]]),
         "unseen": unseen,
-        "terms": _terms(library.documents["terms"]),
+        "terms": firm_terms(firm, house.standard, library.documents["terms"]),
         "coverage": {"standard": house.standard, "reported": [], "missing": []},
         "glossary": [
             {"term": term, "text": library.documents["glossary"]["terms"][term]["gloss"]} for term in written.terms
@@ -116,6 +123,9 @@ def compose(
         "unresolved": [_unresolved(item) for item in loose],
         "review_notes": _review_notes(checklist, written.findings, loose, notes),
     }
+    if firm is not None and firm.forbid:
+        made["review_notes"] = sorted([*made["review_notes"], *forbidden(made, firm.forbid)], key=_by_line)
+    return made
 
 
 DANGERS = {
@@ -129,10 +139,12 @@ DANGERS = {
 }
 
 
-def _window(house: House) -> ReviewWindow | None:
+def _window(house: House, firm: Firm | None) -> ReviewWindow | None:
     if house.window is None:
         return None
     window = house.window
+    said = sentence(window, window.told_by, firm.dates) if firm else sentence(window, window.told_by)
+    term = f" Your contract calls this {firm.deadline}." if firm and firm.deadline else ""
     return {
         "opens": window.opens.isoformat() if window.opens else None,
         "closes": window.closes.isoformat(),
@@ -140,7 +152,7 @@ def _window(house: House) -> ReviewWindow | None:
         "days": window.days,
         "counted": window.counted,
         "told_by": window.told_by,
-        "text": "".join(text for text, _ in sentence(window, window.told_by)),
+        "text": "".join(text for text, _ in said) + term,
     }
 
 
@@ -159,10 +171,6 @@ def _unseen(checklist: Checklist, told: Told) -> list[Unseen]:
         if line.kind == "status" and line.key in rows.UNSEEN:
             out.append({"text": rows.status_text(line, told), "lines": [line.number], "kind": line.key})
     return out
-
-
-def _terms(terms: Mapping[str, Any]) -> list[Term]:
-    return [{"id": name, "text": " ".join(text.split())} for name, text in terms["terms"].items()]
 
 
 def _withheld(judged: Judgement) -> list[dict[str, Any]]:
@@ -226,5 +234,8 @@ def _review_notes(
             if override["key"] == "severity":
                 text = f"Number {finding['number']}: the grade was set by hand from {override['was'] or 'none'} to {override['value']}."
                 out.append({"kind": "override", "lines": override["lines"], "text": text})
-    out.sort(key=lambda note: (note["lines"][:1] or [0], note["kind"], note["text"]))
-    return out
+    return sorted(out, key=_by_line)
+
+
+def _by_line(note: ReviewNote) -> tuple[list[int], str, str]:
+    return note["lines"][:1] or [0], note["kind"], note["text"]

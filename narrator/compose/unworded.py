@@ -14,7 +14,7 @@ def plain_observation(finding: Finding, entry: Entry, told: Told) -> Paragraph:
     """What was told, inferred or could not be worded, by title and place alone."""
     finding.seen[0]
     variant = entry.title[-1]
-    title = Span(lower_first(variant.text), "text", f"{entry.code}:title", entry.file, variant.line)
+    title = Span(lower_first(variant.text), "text", f"{entry.code}:title", variant.file or entry.file, variant.line)
     where = facts.place_value(finding.seen, told).spans
     place = (engine(", ", "space"), *where) if where else ()
     if finding.basis_kind == "told":

@@ -115,7 +115,7 @@ def _without_lines(entry: Mapping[str, Any]) -> dict[str, Any]:
         for key, value in entry.items()
         if key in ("title", "observation", "implication", "recommendation")
     }
-    return {key: texts.get(key, value) for key, value in entry.items() if key not in ("file", "why_line")}
+    return {key: texts.get(key, value) for key, value in entry.items() if key not in ("file", "why_line", "why_file")}
 
 
 def document(index: Index, name: str) -> Any:
