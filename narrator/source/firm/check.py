@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import NamedTuple
 
 from narrator.errors import Fault, NarratorError, Pos, did_you_mean
 from narrator.source.check.answers import answer_faults
@@ -22,7 +23,7 @@ from narrator.source.firm.edits import Edit
 from narrator.source.firm.folder import stray_files
 from narrator.source.firm.layers import Layers, layers_of, read_firm
 from narrator.source.firm.lock import EMPTY, Lock, item_of, lock_text, read_lock
-from narrator.source.firm.moved import Moved, around_of, moved_on, side_by_side
+from narrator.source.firm.moved import Moved, around_of, moved_on, remembered, side_by_side
 from narrator.source.library import LIBRARY_VERSION, Files, read_files
 
 # What a firm's own wording is held to. Two of its texts may be alike: one voice is what a firm is for.
@@ -79,7 +80,7 @@ def check_firm(base: Files, root: Path, keep: Sequence[str] = (), take: Sequence
     before = lock or EMPTY
     if kept:
         items = {**before.items, **{edit.name: item_of(edit.base) for edit in layers.edits if edit.name in kept}}
-        targets = {edit.target for edit in layers.edits if edit.name in kept}
+        targets = {edit.target for edit in layers.edits if edit.target in keep}
         around = {**before.around, **{target: around_of(layers, target) for target in sorted(targets)}}
         before = Lock(LIBRARY_VERSION, items, around)
         said += [f"Kept: {name}." for name in sorted(kept)]
@@ -92,7 +93,9 @@ def check_firm(base: Files, root: Path, keep: Sequence[str] = (), take: Sequence
         notices += [_around(layers, target, keys) for target, keys in found.around]
     notices += [Fault(Pos(f"firm/{path.relative_to(root).as_posix()}"), "", why) for path, why in stray_files(root)]
     if not layers.faults:
-        faults += wording_of(layers)
+        worded = wording_of(layers)
+        faults += worded.faults
+        notices += worded.notices
     text = None if altered else _new_lock(layers, before, found, lock, said)
     return FirmCheck(
         tuple(sorted(set(faults))),
@@ -105,8 +108,15 @@ def check_firm(base: Files, root: Path, keep: Sequence[str] = (), take: Sequence
     )
 
 
-def wording_of(layers: Layers, only: frozenset[str] | None = None) -> list[Fault]:
-    """Faults of what the firm says: its entries and edited ones by every check of the library, and its banned phrases anywhere.
+class Worded(NamedTuple):
+    """What the checks of wording find: faults of the firm's, and what the base holds worth saying and the firm no longer says."""
+
+    faults: tuple[Fault, ...]
+    notices: tuple[Fault, ...]
+
+
+def wording_of(layers: Layers, only: frozenset[str] | None = None) -> Worded:
+    """What the firm says, held to the checks of the library; its banned phrases are looked for everywhere.
 
     `only`: look at these entries alone.
     """
@@ -119,19 +129,14 @@ def wording_of(layers: Layers, only: frozenset[str] | None = None) -> list[Fault
     for check in _OF_ALL if only is None else ():
         found += check(stock)
     out = [fault for fault in found if fault.pos.path.startswith("firm/")]
-    out += [
-        _of_the_base(layers, fault) for fault in found if not fault.pos.path.startswith("firm/") and _is_case(fault)
-    ]
-    return out + (_banned(layers, stock) if only is None else _banned(layers, mine))
+    out += _banned(layers, stock if only is None else mine)
+    cases = [fault for fault in found if fault.key.startswith("cases.") and not fault.pos.path.startswith("firm/")]
+    return Worded(tuple(out), tuple(map(_of_the_base, cases)))
 
 
-def _is_case(fault: Fault) -> bool:
-    return fault.key.startswith("cases.")
-
-
-def _of_the_base(layers: Layers, fault: Fault) -> Fault:
-    """A case of the base that the firm's wording breaks: what the base holds to be worth saying."""
-    return fault._replace(message=f"With your wording a case of the base fails. {fault.message}")
+def _of_the_base(fault: Fault) -> Fault:
+    """A case of the base that the firm's wording no longer meets."""
+    return fault._replace(message=f"The base holds this worth saying; with your wording: {fault.message}")
 
 
 def _banned(layers: Layers, stock: Stock) -> list[Fault]:
@@ -196,20 +201,17 @@ def _around(layers: Layers, target: str, keys: Sequence[str]) -> Fault:
 
 def _new_lock(layers: Layers, before: Lock, found: Moved, lock: Lock | None, said: list[str]) -> str | None:
     """The lock as it is to be written, or None where nothing changes. While an edit is at fault no item is dropped."""
-    items = dict(before.items)
-    around = dict(before.around)
-    for edit in found.new:
-        items[edit.name] = item_of(edit.base)
-    for edit in layers.edits:
-        around.setdefault(edit.target, around_of(layers, edit.target))
+    made = remembered(layers, before, LIBRARY_VERSION)
     if not layers.faults and not found.gone:
         here = {edit.name for edit in layers.edits}
-        items = {name: item for name, item in items.items() if name in here}
-        around = {target: keys for target, keys in around.items() if target in {edit.target for edit in layers.edits}}
-    made = Lock(before.library if lock is not None and before.library else LIBRARY_VERSION, items, around)
+        targets = {edit.target for edit in layers.edits}
+        made = made._replace(
+            items={name: item for name, item in made.items.items() if name in here},
+            around={target: keys for target, keys in made.around.items() if target in targets},
+        )
     if lock is not None and made == lock:
         return None
-    if not items and lock is None:
+    if not made.items and lock is None:
         return None
     if found.new:
         said.append(

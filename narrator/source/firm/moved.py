@@ -14,7 +14,6 @@ from narrator.source.firm.layers import Layers
 from narrator.source.firm.lock import Item, Lock, canonical, item_of, mark_of
 from narrator.source.library import Files
 
-# Lists to which a firm adds: a base that grows there takes nothing from the firm's addition.
 COLUMN = 46
 _VALUE = re.compile(r"\{\{ (.*?) \}\}")
 _WORD = re.compile(r"[a-z]{4,}")
@@ -43,30 +42,29 @@ def moved_on(layers: Layers, lock: Lock) -> Moved:
             adds = bool(edit.sign) and not isinstance(edit.base, str) and edit.key[0] not in WORDINGS
             (soft if adds else changed).append((edit, item))
     around = []
-    for target in sorted({edit.target for edit in layers.edits}):
-        old, now = lock.around.get(target), around_of(layers, target)
-        if old is not None and old != now:
-            keys = sorted(key for key in {*old, *now} if old.get(key) != now.get(key))
+    for target in sorted({edit.target for edit in layers.edits} & set(lock.around)):
+        old, now = lock.around[target], around_of(layers, target)
+        edited = {edit.key[0] for edit in layers.edits if edit.target == target}
+        keys = sorted(key for key in {*old, *now} - edited if old.get(key) != now.get(key))
+        if keys:
             around.append((target, tuple(keys)))
     return Moved(tuple(changed), tuple(soft), tuple(new), tuple(_gone(layers, lock)), tuple(around))
 
 
 def around_of(layers: Layers, target: str) -> dict[str, str]:
-    """A fingerprint for each key of a base entry that the firm does not edit; nothing for shared lists, which are many things."""
+    """A fingerprint for each key of a base entry; nothing for shared lists, which are many things."""
     located = layers.base.entries.get(target)
     if located is None:
         return {}
-    edited = {edit.key[0] for edit in layers.edits if edit.target == target}
-    return {
-        key: mark_of(value)
-        for key, value in located.value.items()
-        if key not in edited and key not in ("format", "cases")
-    }
+    return {key: mark_of(value) for key, value in located.value.items() if key not in ("format", "cases")}
 
 
-def locked(layers: Layers, edit: Edit) -> Item:
-    """The lock's item of an edit, for today's base."""
-    return item_of(edit.base)
+def remembered(layers: Layers, lock: Lock, version: str) -> Lock:
+    """The lock with an item for each edit that it does not have yet, by today's base."""
+    items = {**{edit.name: item_of(edit.base) for edit in layers.edits}, **lock.items}
+    targets = sorted({edit.target for edit in layers.edits})
+    around = {**{target: around_of(layers, target) for target in targets}, **lock.around}
+    return Lock(lock.library or version, items, around)
 
 
 def _gone(layers: Layers, lock: Lock) -> Iterator[Fault]:

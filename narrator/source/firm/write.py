@@ -28,14 +28,14 @@ ENTRY_ORDER = (
 def edit_text(changes: Mapping[str, Any], comment: str = "") -> str:
     """A new edit file. `changes`: key -> text or value; wordings by name as `{name: text}` lists of mappings."""
     head = "".join(f"# {line}\n" for line in comment.splitlines())
-    return f"{head}format: narrator.edit/1\n" + "".join(_pair(key, value, 0) for key, value in changes.items())
+    return f"{head}format: narrator.edit/1\n" + "".join(pair(key, value, 0) for key, value in changes.items())
 
 
 def entry_text(entry: Mapping[str, Any], comment: str = "") -> str:
     """A whole entry of the firm's own as a file, its keys in the library's order."""
     head = "".join(f"# {line}\n" for line in comment.splitlines())
     order = [*(key for key in ENTRY_ORDER if key in entry), *(key for key in entry if key not in ENTRY_ORDER)]
-    return head + "".join(_pair(key, entry[key], 0) for key in order)
+    return head + "".join(pair(key, entry[key], 0) for key in order)
 
 
 def set_value(text: str, key: tuple[str, ...], value: Any, path: str) -> str:
@@ -177,8 +177,8 @@ def _replaced(text: str, spot: Key, value: Any) -> str:
     if not node.scalar and not node.flow:
         first, last = _region(text, spot)
         lines = text.splitlines(keepends=True)
-        pair = _pair(str(spot[-1]), value, indent)
-        return "".join([*lines[:first], pair, *lines[last:]])
+        made = pair(str(spot[-1]), value, indent)
+        return "".join([*lines[:first], made, *lines[last:]])
     written = _value(value, indent)
     if node.block:
         first, last = _region(text, spot)
@@ -215,14 +215,14 @@ def _added(text: str, spot: Key, rest: tuple[str, ...], value: Any) -> str:
         return _replaced(text, spot, grown)
     lines = text.splitlines(keepends=True)
     if not spot:
-        return text + "".join(_pair(key, one, 0) for key, one in wanted.items())
+        return text + "".join(pair(key, one, 0) for key, one in wanted.items())
     _, last = _region(text, spot)
     if isinstance(holder, list):
         first = located.places[(*spot, 0)][1] - 3
         made = textwrap.indent(_item(wanted), " " * max(first, 0))
     else:
         inner = min(column for key, (_, column) in located.places.items() if key[:-1] == spot) - 1
-        made = "".join(_pair(key, one, inner) for key, one in wanted.items())
+        made = "".join(pair(key, one, inner) for key, one in wanted.items())
     return "".join([*lines[:last], made, *lines[last:]])
 
 
@@ -241,7 +241,8 @@ def _nested(rest: tuple[str, ...], value: Any, in_list: bool, spot: Key) -> Any:
     return {rest[0]: _nested(rest[1:], value, False, (*spot, rest[0]))}
 
 
-def _pair(key: str, value: Any, indent: int) -> str:
+def pair(key: str, value: Any, indent: int) -> str:
+    """A key and its value as lines of YAML at an indent: a long text under its key, a short one beside it."""
     name = yaml.safe_dump(key, allow_unicode=True, width=10**6).strip().removesuffix("...").strip()
     if isinstance(value, list) and value and all(isinstance(item, dict) and "text" in item for item in value):
         items = textwrap.indent("".join(map(_item, value)), " " * (indent + 2))
@@ -251,7 +252,7 @@ def _pair(key: str, value: Any, indent: int) -> str:
         and value
         and any(isinstance(one, dict | list) or _is_long(one) for one in value.values())
     ):
-        return f"{' ' * indent}{name}:\n" + "".join(_pair(each, one, indent + 2) for each, one in value.items())
+        return f"{' ' * indent}{name}:\n" + "".join(pair(each, one, indent + 2) for each, one in value.items())
     if isinstance(value, list) and value and all(isinstance(item, dict) for item in value):
         return f"{' ' * indent}{name}:\n" + "".join(f"{' ' * indent}  - {_flow(item)}\n" for item in value)
     return f"{' ' * indent}{name}: {_value(value, indent)}".rstrip("\n") + "\n"
@@ -259,7 +260,7 @@ def _pair(key: str, value: Any, indent: int) -> str:
 
 def _item(item: Mapping[str, Any]) -> str:
     """One wording of a list, its mark at column 0."""
-    pairs = "".join(_pair(key, one, 2) for key, one in item.items())
+    pairs = "".join(pair(key, one, 2) for key, one in item.items())
     return f"- {pairs[2:]}"
 
 
