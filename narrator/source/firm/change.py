@@ -53,9 +53,7 @@ def changed_file(layers: Layers, code: str, text: str) -> Change | None:
             made = set_value(made, key, said, shown)
     if not [line for line in made.splitlines() if line.strip() and not line.startswith(("#", "format:"))]:
         made = ""
-    after = layers_of(
-        layers.base, read_firm(firm.root, {shown: made} if made else {shown: "format: narrator.edit/1\n"})
-    )
+    after = layers_of(layers.base, read_firm(firm.root, {shown: made}))
     wrong = [] if after.faults else wording_of(after, frozenset({code})).faults
     faults = [*after.faults, *(fault for fault in wrong if fault.pos.path == shown)]
     if faults:

@@ -69,12 +69,13 @@ class _Work(NamedTuple):
 
 
 class _At(NamedTuple):
-    """Where the work is: names for people, path in the merged value, path in the edit, path in the base."""
+    """Where the work is: names for people, path in the merged value, path in the edit, path in the base, and what that says."""
 
     names: tuple[str, ...]
     merged: Key
     spot: Key
     base: Key
+    was: Any = None
 
     def down(self, name: str, spot: str | int | None = None) -> _At:
         raw = name if spot is None else spot
@@ -110,7 +111,7 @@ def _mapping(work: _Work, base: Mapping[str, Any], edit: Mapping[str, Any], at: 
             work.faults.append(work.edit.fault(here.spot, f"{message} Known here: {', '.join(choices[:16])}."))
             continue
         step = {"": _replace, "+": _add, "-": _take}[sign]
-        merged[name] = step(work, base.get(name), value, here)
+        merged[name] = step(work, merged.get(name), value, here._replace(was=base.get(name)))
         if merged[name] is None and base.get(name) is None:
             del merged[name]
     return merged
@@ -121,9 +122,9 @@ _ORDER = {"-": 1, "+": 2}  # what is reworded is found by its name before anythi
 
 def _apart(first: Any, second: Any, signed: bool) -> bool:
     """Whether two edits of one key speak of different items: wordings by name, or a list's `-` and `+`."""
-    if not isinstance(first, list) or not isinstance(second, list):
-        return False
-    return signed or bool(_label(first))
+    if isinstance(first, dict):
+        return isinstance(second, dict | list)
+    return isinstance(first, list) and isinstance(second, list) and (signed or bool(_label(first)))
 
 
 def _optional(names: tuple[str, ...]) -> frozenset[str]:
@@ -150,7 +151,7 @@ def _replace(work: _Work, base: Any, value: Any, at: _At) -> Any:
         message = f"Nothing stands after '{at.spot[-1]}:'. Write what it shall be, or take the line out."
         work.faults.append(work.edit.fault(at.spot, message))
         return base
-    _note(work, at, "", base, value)
+    _note(work, at, "", at.was, value)
     work.origins[at.merged] = (work.edit, at.spot)
     return value
 
@@ -207,7 +208,7 @@ def _items(work: _Work, base: list[Any], value: list[Any], at: _At, label: str) 
 def _add(work: _Work, base: Any, value: Any, at: _At) -> Any:
     wording = at.names[0] in WORDINGS and len(at.names) == 1
     if isinstance(value, str) and (isinstance(base, str) or (wording and isinstance(base, list))):
-        _note(work, at, "+", base, value)
+        _note(work, at, "+", at.was, value)
         if isinstance(base, str):
             return _appended(work, base, value, at.merged, at.spot)
         return [
@@ -260,7 +261,7 @@ def _more(work: _Work, base: list[Any], value: list[Any], at: _At, wording: bool
         else:
             new.append(item)
             spots.append(spot)
-    _note(work, at, "+", base, value)
+    _note(work, at, "+", at.was, value)
     if not base and not wording:
         work.origins[at.merged] = (work.edit, at.spot)
     before = len(new) if wording else 0

@@ -50,12 +50,14 @@ class Layers:
 def read_firm(root: Path, instead: Mapping[str, str] | None = None) -> FirmFiles:
     """Every file of a firm's folder; raises NarratorError with all faults of syntax.
 
-    `instead`: text to read in place of a file (by its path as shown), or of one that is not there yet.
+    `instead`: text to read in place of a file (by its path as shown), or of one that is not there yet; empty: the file is gone.
     """
     faults: list[Fault] = []
     found: dict[str, Located] = {}
     texts = {shown_firm(root, path): None for path in firm_files(root)} | dict(instead or {})
     for shown, text in sorted(texts.items()):
+        if text == "":
+            continue
         try:
             path = root / shown.removeprefix("firm/")
             located = load(read_text(path, shown) if text is None else text, shown)
