@@ -47,7 +47,7 @@ def forbidden(report: Report, phrases: Sequence[str]) -> Iterator[ReviewNote]:
         found = pattern.search(text)
         if found:
             said = (
-                f"{what} says '{found.group(0)}', which the firm bans: '{text[:80]}{'...' if len(text) > 80 else ''}'"
+                f"{what} says '{' '.join(found.group(0).split())}', which the firm bans: '{text[:80]}{'...' if len(text) > 80 else ''}'"
             )
             yield {"kind": "wording", "lines": lines, "text": said}
 
