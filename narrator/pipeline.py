@@ -12,13 +12,10 @@ from narrator.assess.contradictions import contradictions
 from narrator.assess.group import Means, assess
 from narrator.assess.headers import read_headers
 from narrator.assess.judge import Tools
-from narrator.assess.roster import with_firm
-from narrator.assess.said import said_in
 from narrator.assess.wording import typed_words
 from narrator.compose.facts import Told
 from narrator.compose.place import Places, places_from
 from narrator.compose.report import Library, compose
-from narrator.firm import Firm, firm_from
 from narrator.read.model import Checklist, Line
 from narrator.read.notation import Grammar, read_checklist
 from narrator.resolve.lines import resolve
@@ -29,6 +26,7 @@ from narrator.source import index as store
 from narrator.source.index import Index
 
 if TYPE_CHECKING:
+    from narrator.firm import Firm
     from narrator.report import Report
 
 
@@ -66,7 +64,11 @@ def systems_of(index: Index) -> Systems:
 def firm_of(index: Index) -> Firm | None:
     """The firm whose folder is laid over this library, or None."""
     if "made:firm" not in index.cache:
-        index.cache["made:firm"] = firm_from(store.document(index, "firm"))
+        index.cache["made:firm"] = None
+        if store.document(index, "firm"):
+            from narrator.firm import firm_from  # only where a firm is laid over the library
+
+            index.cache["made:firm"] = firm_from(store.document(index, "firm"))
     found: Firm | None = index.cache["made:firm"]
     return found
 
@@ -90,6 +92,8 @@ def draft_checklist(checklist: Checklist, index: Index) -> Report:
     house = read_headers(checklist, store.document(index, "windows"))
     firm, who = firm_of(index), None
     if firm is not None:
+        from narrator.assess.roster import with_firm
+
         house, who = with_firm(house, firm, checklist)
     resolved = resolve(checklist, index, places)
     trades = store.document(index, "trades")["trades"]
@@ -107,7 +111,10 @@ def draft_checklist(checklist: Checklist, index: Index) -> Report:
             "built" in house.conditions,
         ),
     )
-    judged = said_in(judged, firm.units) if firm else judged
+    if firm is not None:
+        from narrator.assess.said import said_in
+
+        judged = said_in(judged, firm.units)
     failed = {number for finding in judged.findings for number in finding.lines}  # a `tested` that failed is no status
     statuses = [line for line in checklist.lines if line.kind == "status" and line.number not in failed]
     against = contradictions(statuses, judged.findings, dict(systems.names), places, vocabulary)

@@ -35,9 +35,20 @@ def firm_for(given: str | None, none: bool, beside: str | None) -> Path | None:
         raise click.UsageError("--firm and --no-firm cannot stand together.")
     if none or (beside == "-" and not given):
         return None
-    from narrator.source.firm.folder import firm_above, firm_folder
+    if given:
+        from narrator.source.firm.folder import firm_folder
 
-    return firm_folder(given) if given else firm_above(Path(beside).parent if beside else Path("."))
+        return firm_folder(given)
+    return firm_above(Path(beside).parent if beside else Path("."))
+
+
+def firm_above(start: Path) -> Path | None:
+    """The nearest folder with a `firm.yaml`, from this folder upwards."""
+    try:
+        folder = start.resolve()
+    except (OSError, RuntimeError):
+        return None
+    return next((each for each in (folder, *folder.parents) if os.path.isfile(each / "firm.yaml")), None)
 
 
 FIRM = click.option(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from narrator.firm import Firm, Person, same_name
@@ -29,26 +29,24 @@ def firm_value(firm: Firm, who: Person | None) -> dict[str, Any]:
     }
 
 
-def firm_terms(firm: Firm | None, standard: str | None, builtin: Mapping[str, Any]) -> list[Term]:
+def firm_terms(firm: Firm, standard: str | None, builtin: Sequence[Term]) -> list[Term]:
     """The terms printed at the end: what the standard's law has said first, then the firm's own, else the library's."""
-    if firm is None or not firm.terms:
-        terms: list[Term] = [{"id": name, "text": " ".join(text.split())} for name, text in builtin["terms"].items()]
-    else:
-        terms = [{"id": name, "text": text} for name, text in firm.terms.items()]
-    by_law = [text for name, text in (firm.statutory if firm else {}).items() if standard and same_name(name, standard)]
+    own: list[Term] = [{"id": name, "text": text} for name, text in firm.terms.items()]
+    terms = own or builtin
+    by_law = [text for name, text in firm.statutory.items() if standard and same_name(name, standard)]
     law: list[Term] = [{"id": STATUTORY, "text": text} for text in by_law[:1]]
     return [*law, *terms]
 
 
 def forbidden(report: Report, phrases: Sequence[str]) -> Iterator[ReviewNote]:
     """A note for each printed text with a phrase that the firm bans, with the lines behind it."""
+    if not phrases:
+        return
     pattern = banned(phrases)
     for what, text, lines in _texts(report):
         found = pattern.search(text)
         if found:
-            said = (
-                f"{what} says '{' '.join(found.group(0).split())}', which the firm bans: '{text[:80]}{'...' if len(text) > 80 else ''}'"
-            )
+            said = f"{what} says '{' '.join(found.group(0).split())}', which the firm bans: '{text[:80]}{'...' if len(text) > 80 else ''}'"
             yield {"kind": "wording", "lines": lines, "text": said}
 
 

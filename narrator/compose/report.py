@@ -14,19 +14,18 @@ from narrator.compose import rows
 from narrator.compose.charts import charts_of
 from narrator.compose.facts import Told
 from narrator.compose.findings import write_findings
-from narrator.compose.firm import firm_terms, firm_value, forbidden
 from narrator.compose.gloss import glossary_from
 from narrator.compose.opening import opening
 from narrator.compose.sections import write_sections
 from narrator.compose.sheets import trade_sheets
 from narrator.compose.story import stories
-from narrator.firm import Firm, Person
 from narrator.read.model import Checklist, Line
 from narrator.resolve.model import Loose, Remark, Resolved
 from narrator.resolve.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
-    from narrator.report import Finding, Report, ReviewNote, ReviewWindow, Unresolved, Unseen
+    from narrator.firm import Firm, Person
+    from narrator.report import Finding, Report, ReviewNote, ReviewWindow, Term, Unresolved, Unseen
 
 
 FORMAT = "narrator.report/1"
@@ -89,7 +88,7 @@ def compose(
         "conditions": dict(house.conditions),
         "header_lines": list(house.lines),
         "library": {"version": library.version, "fingerprint": library.fingerprint},
-        "firm": firm_value(firm, library.who) if firm else {"name": house.firm} if house.firm else None,
+        "firm": {"name": house.firm} if house.firm else None,
         "standard": house.standard,
         "narrator": library.narrator,
         "review_window": window,
@@ -103,7 +102,7 @@ def compose(
         "connections": stories(clusters, {item["id"]: item["title"] for item in written.findings}, told),
         "trade_sheets": trade_sheets(written.findings, labels, [item["id"] for item in trades["trades"]]),
         "unseen": unseen,
-        "terms": firm_terms(firm, house.standard, library.documents["terms"]),
+        "terms": _terms(library.documents["terms"]),
         "coverage": {"standard": house.standard, "reported": [], "missing": []},
         "glossary": [
             {"term": term, "text": library.documents["glossary"]["terms"][term]["gloss"]} for term in written.terms
@@ -123,7 +122,15 @@ def compose(
         "unresolved": [_unresolved(item) for item in loose],
         "review_notes": _review_notes(checklist, written.findings, loose, notes),
     }
-    if firm is not None and firm.forbid:
+    if firm is not None:
+        from narrator.compose.firm import (  # only where a firm is laid over the library
+            firm_terms,
+            firm_value,
+            forbidden,
+        )
+
+        made["firm"] = firm_value(firm, library.who)
+        made["terms"] = firm_terms(firm, house.standard, made["terms"])
         made["review_notes"] = sorted([*made["review_notes"], *forbidden(made, firm.forbid)], key=_by_line)
     return made
 
@@ -171,6 +178,10 @@ def _unseen(checklist: Checklist, told: Told) -> list[Unseen]:
         if line.kind == "status" and line.key in rows.UNSEEN:
             out.append({"text": rows.status_text(line, told), "lines": [line.number], "kind": line.key})
     return out
+
+
+def _terms(terms: Mapping[str, Any]) -> list[Term]:
+    return [{"id": name, "text": " ".join(text.split())} for name, text in terms["terms"].items()]
 
 
 def _withheld(judged: Judgement) -> list[dict[str, Any]]:

@@ -43,7 +43,9 @@ def refuse_others(index: Index, path: str) -> None:
     )
     for what, found in groups:
         if found:
-            found.sort(key=lambda key: (".yaml" in key or " " in key, key))  # entries first: they are what is printed most
+            found.sort(
+                key=lambda key: (".yaml" in key or " " in key, key)
+            )  # entries first: they are what is printed most
             more = f" and {len(found) - SHOWN} more" if len(found) > SHOWN else ""
             lines.append(f"  {what}: {', '.join(found[:SHOWN])}{more}")
     lines.append("  To approve what is here now: narrator check ... --approve FILE")

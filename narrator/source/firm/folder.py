@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -12,15 +11,6 @@ FIRM_FILE = "firm.yaml"
 LOCK_FILE = "firm.lock"
 # Lists of the library that a firm may edit beside its entries. Its terms stand in firm.yaml.
 LISTS = ("glossary", "limits", "places", "words", "trades", "descriptions", "windows")
-
-
-def firm_above(start: Path) -> Path | None:
-    """The nearest folder with a `firm.yaml`, from this folder upwards."""
-    try:
-        folder = start.resolve()
-    except (OSError, RuntimeError):
-        return None
-    return next((each for each in (folder, *folder.parents) if os.path.isfile(each / FIRM_FILE)), None)
 
 
 def firm_folder(given: str) -> Path:

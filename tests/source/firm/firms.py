@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from tiny_library import TINY
+
 from narrator.source.firm.check import FirmCheck, base_files, check_firm
 from narrator.source.firm.layers import Layers, layers_of, read_firm
 from narrator.source.firm.lock import LOCK_FILE
-from tiny_library import TINY
 
 HEAD = "format: narrator.firm/1\nname: Tarn & Thistle\n"
 EDIT = "format: narrator.edit/1\n"

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from firms import BASE, DECAYED, EDIT, NEAR, firm, laid, said
+from firms import BASE, EDIT, NEAR, firm, laid, said
 
 from narrator.source.entries import stored_entry
 from narrator.source.model import entry_from
