@@ -197,7 +197,10 @@ def test_a_draft_is_held_to_the_approved_set(firm: Path, tmp_path: Path, capsys:
     assert code == 2 and "no firm" in err and "roof.gutter.heat-cable-loose" in err
 
 
-@pytest.mark.parametrize(("text", "said"), [("{", "cannot be read as JSON"), ("{}", "This is not an approved set"), ("[]", "not an approved set")])
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [("{", "cannot be read as JSON"), ("{}", "This is not an approved set"), ("[]", "not an approved set")],
+)
 def test_what_is_no_approved_set_is_refused(
     text: str, said: str, firm: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -6,11 +6,12 @@ from typing import Any, NamedTuple
 
 from narrator.errors import NarratorError
 from narrator.source.firm.check import wording_of
+from narrator.source.firm.emit import edit_text
 from narrator.source.firm.layers import Layers, layers_of, read_firm
 from narrator.source.firm.lock import EMPTY, canonical, lock_text, read_lock
 from narrator.source.firm.moved import remembered
 from narrator.source.firm.sheet import FIELDS, changes
-from narrator.source.firm.write import edit_text, set_value, without
+from narrator.source.firm.write import set_value, without
 from narrator.source.library import LIBRARY_VERSION
 from narrator.source.positions import Key, load
 

@@ -112,8 +112,8 @@ def _mapping(work: _Work, base: Mapping[str, Any], edit: Mapping[str, Any], at: 
             continue
         step = {"": _replace, "+": _add, "-": _take}[sign]
         merged[name] = step(work, merged.get(name), value, here._replace(was=base.get(name)))
-        if merged[name] is None and base.get(name) is None:
-            del merged[name]
+        if (merged[name] is None and base.get(name) is None) or (sign == "-" and not merged[name] and name in known):
+            del merged[name]  # nothing is left of what an entry need not have
     return merged
 
 

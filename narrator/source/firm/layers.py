@@ -125,10 +125,7 @@ def layers_of(base: Files, firm: FirmFiles) -> Layers:
             if below is None:
                 faults.append(_no_target(code, located, base))
                 continue
-            before = len(faults)
-            merged = lay(below, located, code)
-            entries[code] = merged
-            faults.extend(bound_faults(below, merged) if len(faults) == before else ())
+            entries[code] = lay(below, located, code)
         elif below is not None:
             message = (
                 f"The base has an entry {code}. To change it, write only what changes and begin with 'format: {EDIT}'; "
@@ -148,6 +145,9 @@ def layers_of(base: Files, firm: FirmFiles) -> Layers:
     )
     if not faults:
         faults += file_faults(changed)
+    if not faults:  # only of what is well formed can it be said whether it goes too far
+        for code in sorted(touched - own):
+            faults += bound_faults(base.entries[code], entries[code])
     made = (tuple(sorted(set(faults))), tuple(sorted(set(notices))))
     return Layers(files, base, firm, settings, tuple(edits), frozenset(own), touched, *made)
 

@@ -8,8 +8,8 @@ from typing import Any
 
 from narrator.errors import Fault, NarratorError, did_you_mean
 from narrator.source.firm.edits import WORDINGS
+from narrator.source.firm.emit import pair
 from narrator.source.firm.lock import canonical
-from narrator.source.firm.write import pair
 from narrator.source.positions import Located, load
 
 FIELDS = ("title", "severity", "why", "observation", "implication", "recommendation")

@@ -103,7 +103,8 @@ def reword(value: Any, rng: random.Random) -> Any:
         if rng.random() < 0.5 and len(new) > 1 and not isinstance(new[0], dict):
             new.pop(rng.randrange(len(new)))
         else:
-            new.append({"class": "room", "prep": "in", "names": [f"new thing {rng.random()}"]} if isinstance(value[0], dict) else f"x{rng.random()}")
+            more = f"new thing {rng.random()}"
+            new.append({"class": "room", "prep": "in", "names": [more]} if isinstance(value[0], dict) else more)
         return new
     if value in ("act-now", "find-out", "plan", "upkeep"):
         return rng.choice([grade for grade in ("act-now", "find-out", "plan", "upkeep") if grade != value])

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from narrator.source.firm.write import edit_text, entry_text, set_value, without
+from narrator.source.firm.emit import edit_text, entry_text
+from narrator.source.firm.write import set_value, without
 from narrator.source.positions import load
 
 TEXT = """\
