@@ -48,7 +48,14 @@ def test_metric(typed: str, metric: str) -> None:
 
 @pytest.mark.parametrize(
     ("typed", "us"),
-    [("12 mm", "1/2 inch"), ("900 mm", "35 7/16 inches"), ("2.4 m", "7 feet 10 1/2 inches"), ("60 C", "140 °F"), ("400 kPa", "58 psi"), ("2 in", "2 inches")],
+    [
+        ("12 mm", "1/2 inch"),
+        ("900 mm", "35 7/16 inches"),
+        ("2.4 m", "7 feet 10 1/2 inches"),
+        ("60 C", "140 °F"),
+        ("400 kPa", "58 psi"),
+        ("2 in", "2 inches"),
+    ],
 )
 def test_us(typed: str, us: str) -> None:
     assert said(typed, "us") == us
