@@ -27,8 +27,9 @@ from narrator.source.firm.moved import Moved, around_of, moved_on, remembered, s
 from narrator.source.library import LIBRARY_VERSION, Files, read_files
 
 # What a firm's own wording is held to. Two of its texts may be alike: one voice is what a firm is for.
-_OF_THE_FIRM = (list_faults, reference_faults, when_faults, wording_faults, duty_faults, case_faults)
-_OF_ALL = (name_faults, answer_faults)
+_OF_THE_FIRM = (reference_faults, when_faults, wording_faults, duty_faults, case_faults)
+# What stands between the files: a word or name of the firm can be at odds with one of the base, and either may be named.
+_OF_ALL = (list_faults, name_faults, answer_faults)
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,9 +127,8 @@ def wording_of(layers: Layers, only: frozenset[str] | None = None) -> Worded:
     found = list(faults)
     for check in _OF_THE_FIRM:
         found += check(mine)
-    for check in _OF_ALL if only is None else ():
-        found += check(stock)
-    out = [fault for fault in found if fault.pos.path.startswith("firm/")]
+    out = [fault for check in (_OF_ALL if only is None else ()) for fault in check(stock)]
+    out += [fault for fault in found if fault.pos.path.startswith("firm/")]
     out += _banned(layers, stock if only is None else mine)
     cases = [fault for fault in found if fault.key.startswith("cases.") and not fault.pos.path.startswith("firm/")]
     return Worded(tuple(out), tuple(map(_of_the_base, cases)))

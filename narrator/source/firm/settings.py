@@ -12,6 +12,8 @@ from narrator.read.columns import checked
 from narrator.source.positions import Key, Located
 from narrator.source.schema import schema_faults
 
+FORMAT = "narrator.firm/1"
+
 
 def settings_of(located: Located, systems: Iterable[str]) -> dict[str, Any]:
     """The settings of a valid `firm.yaml`: texts verbatim (outer white space taken off), uncertainties as figure and unit."""
@@ -55,6 +57,9 @@ def _verbatim(text: Any) -> str:
 
 def settings_faults(located: Located, systems: Iterable[str]) -> list[Fault]:
     """What is wrong with a `firm.yaml`: its form, then what it names that is not there."""
+    if located.value.get("format") != FORMAT:
+        said = f"A firm's file begins with 'format: {FORMAT}'. If this file is another program's, draft with --no-firm."
+        return [located.fault(("format",), said)]
     faults = schema_faults(located, "firm")
     if faults:
         return faults

@@ -173,6 +173,13 @@ def test_a_setting_that_cannot_be_has_its_place(settings: str, message: str, tmp
     assert any(message in one and one.startswith("firm/firm.yaml:3:") for one in found), found
 
 
+def test_a_file_of_another_program_says_what_to_do(tmp_path: Path) -> None:
+    root = firm(tmp_path)
+    (root / "firm.yaml").write_text("version: 2\n", encoding="utf-8")
+    (found,) = said(layers_of(BASE, read_firm(root)))
+    assert found.startswith("firm/firm.yaml:1:1") and "draft with --no-firm" in found
+
+
 def test_files_that_nobody_reads_are_said(tmp_path: Path) -> None:
     from firms import check
 

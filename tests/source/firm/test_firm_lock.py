@@ -191,3 +191,16 @@ def test_layout_leaves_a_fingerprint_alone(one: object, other: object) -> None:
 @pytest.mark.parametrize(("one", "other"), [("a b", "a c"), (["a"], ["a", "a b"]), ({"x": "1"}, {"y": "1"}), ("", None)])
 def test_words_do_not(one: object, other: object) -> None:
     assert mark_of(one) != mark_of(other)
+
+
+def test_a_name_that_stands_in_the_base_is_a_fault_wherever_it_is_told(tmp_path: Path) -> None:
+    base = (TINY / "entries/walls/trim/decayed.yaml").read_text(encoding="utf-8")
+    for code in ("decaying", "zapped"):  # one comes before the base's entry in the alphabet, one behind
+        root = firm(tmp_path / code, {f"entries/walls/trim/{code}.yaml": base})
+        shown = [fault.message for fault in check(root).faults]
+        assert any("'trim rotted' is a name of walls.trim.deca" in one for one in shown), shown
+
+
+def test_a_word_that_means_something_else_in_the_base_is_a_fault(tmp_path: Path) -> None:
+    root = firm(tmp_path, {"words.yaml": "parts: {siding+: [shingles]}\n"})
+    assert any("'shingles' stands also in" in fault.message for fault in check(root).faults)
