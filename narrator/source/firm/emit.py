@@ -8,12 +8,26 @@ from typing import Any
 
 import yaml
 
+from narrator.source.positions import scalar
+
 WIDTH = 110
 SHORT = 60  # characters; a longer text stands under its key
 ENTRY_ORDER = (
     "format", "title", "names", "element", "trade", "ask", "severity", "why", "danger", "course", "intrusive", "basis", "raise",
     "measures", "observation", "implication", "recommendation", "leads_to", "limits", "sources", "since", "replaced_by", "cases",
 )  # fmt: skip
+
+
+class _Dumper(yaml.SafeDumper):
+    """YAML's own, with quotes around every text that this product's reader would take for something else, such as `0E0`."""
+
+
+def _quoted(dumper: yaml.SafeDumper, text: str) -> yaml.ScalarNode:
+    plain = isinstance(scalar(text), str)
+    return dumper.represent_scalar("tag:yaml.org,2002:str", text, style=None if plain else "'")
+
+
+_Dumper.add_representer(str, _quoted)
 
 
 def edit_text(changes: Mapping[str, Any], comment: str = "") -> str:
@@ -31,7 +45,7 @@ def entry_text(entry: Mapping[str, Any], comment: str = "") -> str:
 
 def pair(key: str, value: Any, indent: int) -> str:
     """A key and its value as lines of YAML at an indent: a long text under its key, a short one beside it."""
-    name = yaml.safe_dump(key, allow_unicode=True, width=10**6).strip().removesuffix("...").strip()
+    name = yaml.safe_dump(key, allow_unicode=True, width=10**6).strip("\n").removesuffix("\n...").strip("\n")
     if isinstance(value, list) and value and all(isinstance(item, dict) and "text" in item for item in value):
         items = textwrap.indent("".join(map(item_text, value)), " " * (indent + 2))
         return f"{' ' * indent}{name}:\n{items}"
@@ -71,5 +85,5 @@ def _is_long(value: Any) -> bool:
 
 
 def _flow(value: Any) -> str:
-    text = yaml.safe_dump(value, default_flow_style=True, allow_unicode=True, width=10**6, sort_keys=False)
-    return text.strip().removesuffix("\n...").strip()
+    text = yaml.dump(value, Dumper=_Dumper, default_flow_style=True, allow_unicode=True, width=10**6, sort_keys=False)
+    return text.strip("\n").removesuffix("\n...").strip("\n")

@@ -170,7 +170,7 @@ def _replaced(text: str, spot: Key, value: Any) -> str:
         comment = lines[first][column:].partition(" #")
         tail = f" #{comment[2].rstrip()}" if comment[1] else ""
         return "".join([*lines[:first], head + body[0] + tail + "\n", *body[1:], *lines[last:]])
-    end = node.start + len(text[node.start : node.end].rstrip())
+    end = node.start + len(text[node.start : node.end].rstrip(" \t\r\n"))
     line_end = text.find("\n", end)
     line_end = len(text) if line_end < 0 else line_end
     if "\n" in written:
