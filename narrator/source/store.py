@@ -71,8 +71,9 @@ def _open_firm(root: Path | None, folder: Path, firm: Path) -> Index:
         with suppress(OSError):
             stat = path.stat()
             marks.append(f"{path.relative_to(firm).as_posix()}|{stat.st_size}|{stat.st_mtime_ns}")
-    shipped = folder.parent / "_index.sqlite"
-    below = _side(shipped).read_text(encoding="utf-8") if root is None and shipped.is_file() else _signature(folder)
+    # What a wheel ships is known by its side file; any other library by its files.
+    side = _side(folder.parent / "_index.sqlite")
+    below = side.read_text(encoding="utf-8") if root is None and side.is_file() else _signature(folder)
     signature = "\n".join([below, "firm", str(firm.resolve()), *marks])
     try:
         path = cache_folder() / f"firm-{_crc(f'{folder.resolve()}|{firm.resolve()}'.encode())}.sqlite"

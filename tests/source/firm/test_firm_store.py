@@ -56,6 +56,19 @@ def test_it_is_made_again_only_when_a_file_changes(made: list[int], tmp_path: Pa
     assert why(base, root) == "Wet boards rot at their ends." and len(made) == 3
 
 
+def test_a_shipped_library_takes_a_firm_too(made: list[int], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    packaged = tmp_path / "b" / "_library"
+    shutil.copytree(TINY, packaged)
+    shipped = packaged.parent / "_index.sqlite"
+    store.write_index(store.compile_library(packaged), tmp_path / "part.sqlite", shipped, store.SHIPPED)
+    monkeypatch.setattr(store, "packaged_root", lambda: packaged)
+    root = firm(tmp_path, {NEAR: "why: Wet ends rot.\n"})
+    for _ in range(2):
+        report = draft_text(LINE, "x.txt", store.open_library(None, root))
+        assert report["sections"][0]["findings"][0]["why"] == "Wet ends rot."
+    assert len(made) == 1
+
+
 def test_the_same_base_without_the_firm_stays_its_own(made: list[int], tmp_path: Path) -> None:
     root = firm(tmp_path, {NEAR: "why: Wet ends rot.\n"})
     assert why(TINY, root) == "Wet ends rot."
