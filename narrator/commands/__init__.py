@@ -17,6 +17,7 @@ VERBS = {
     "find": "Look up what the library calls a thing.",
     "check": "Check a library or a firm's folder: form, wording, cases.",
     "sheets": "Write the sheets for contractors' prices, and the client's worksheet.",
+    "edit": "Change an entry's wording for your firm.",
     "explain": "Show where each sentence of a finding came from.",
 }
 
