@@ -52,7 +52,11 @@ def _cause(
         cause = noted[at][0]
         if cause.kind in _REGROUPS or (whole and cause.kind in ("trade", "place")):
             return at
-        if cause.kind == change.kind and not whole and _same_words(cause, change):
+        if (
+            (cause.kind == change.kind or {cause.kind, change.kind} <= _FIGURES)
+            and not whole
+            and _same_words(cause, change)
+        ):
             return at
     if change.owner is not None or not regrouped:
         return None
@@ -67,6 +71,7 @@ def _cause(
     return regrouped[0] if counts and change.kind in _COUNTED else None
 
 
+_FIGURES = frozenset({"measure", "criterion", "number"})
 _COUNTED = frozenset({"number", "measure", "criterion", "word", "reworded", "omitted", "added-text", "recommendation"})
 
 

@@ -10,7 +10,7 @@ from narrator.review.kinds import Change
 from narrator.review.lines import displaced
 from narrator.review.pieces import Found, Reading
 from narrator.review.plainly import level
-from narrator.review.units import ADDED, DROPPED, Unit
+from narrator.review.units import ADDED, BY_HAND, DROPPED, Unit
 from narrator.review.wordwise import alike
 
 
@@ -96,7 +96,7 @@ def moved_findings(before: Reading, after: Reading, aligned: Aligned) -> Iterato
             yield Noted(Change("moved", a.name, said, a.title, b.title, a.line, b.line, (), at), -1, -1, "finding")
     changed = [(at, ones[one], others[other]) for at, (one, other) in enumerate(aligned.pairs)]
     changed = [each for each in changed if each[1].number != each[2].number]
-    if changed and (others_changed or len(changed) > 2):
+    if changed and (others_changed or len(changed) > BY_HAND):
         first = changed[0]
         said = f"{len(changed)} findings have another number; {first[1].number} is now {first[2].number}."
         yield Noted(Change("renumbered", "Findings", said), -1, -1, "finding")

@@ -38,6 +38,7 @@ _SHEET = re.compile(r"(?i)notes for a price\b[:\s–-]*(.*)")
 _STORY = re.compile(r"(?i)numbers? [\d ,toand]+,? told together\b")
 _TITLE = re.compile(r"(?i)(?:draft\W+)?what we found\b")
 _NUMBERED = re.compile(r"(?:(?:number|no\.?|nr\.?|#)\s*)?([0-9]{1,9})\s*([·•.):–—-]|\s)\s*(.*)$", re.IGNORECASE)
+_LONGEST = 40
 _GRADES = {level(label).lower(): key for key, label in SEVERITIES.items()}
 
 
@@ -69,8 +70,8 @@ def opened(text: str, near: bool = True) -> Opened | None:
 def grade_of(severity: str) -> str | None:
     """The contract's key for a printed grade, or None."""
     word = level(severity).lower().split(":")[0].strip(" .!*")
-    if word in _GRADES:
-        return _GRADES[word]
+    if word in _GRADES or len(word) > _LONGEST:
+        return _GRADES.get(word)
     for label, key in _GRADES.items():
         if SequenceMatcher(None, label, word).ratio() >= 0.8:
             return key

@@ -122,7 +122,8 @@ HEDGES = frozenset(
     _listed(
         "think thinks thought may might could can perhaps maybe likely probably possibly seems seem appears "
         "appear suspect suspected believe believed opinion inferred told heard reported says said often "
-        "sometimes usually commonly about roughly partly tends tend would should unclear unsure unknown "
+        "sometimes usually commonly about roughly partly tends tend approximately approximate deem deemed "
+        "advised advises would should unclear unsure unknown "
         "apparently around frequently informed stated states mentioned typically generally normally mostly "
         "sometimes occasionally guess assume assumed"
     )
@@ -153,7 +154,6 @@ NUMBER_WORDS |= {
     "half": "half",
     "quarter": "quarter",
     "twice": "twice",
-    "once": "once",
 }
 NUMBER_WORDS |= {
     "both": "2",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
@@ -10,6 +11,8 @@ from typing import NamedTuple
 from narrator.review.pieces import Passage
 from narrator.review.plainly import level, sentences
 from narrator.review.wordwise import alike
+
+_POINTER = re.compile(r" (\([^()]*\bas at number [0-9]+\))")
 
 PAIRED = 0.5
 """Share of common words from which two sentences are forms of one."""
@@ -38,8 +41,10 @@ class Pairing(NamedTuple):
     at: int = -1  # the place of `before` in its own report
 
 
-def lines_of(passages: Iterable[Passage], number_of: dict[int, object]) -> list[Line]:
-    """Each sentence of running text, each cell of a table, each row as one. `number_of` gives a finding's key by its number."""
+def lines_of(passages: Iterable[Passage], number_of: dict[int, object], whole: bool = False) -> list[Line]:
+    """Each sentence of running text, each cell of a table, each row as one. `number_of` gives a finding's key by its number;
+    `whole` keeps each passage in one, as in lists.
+    """
     out: list[Line] = []
     for each in passages:
         key = number_of.get(each.number, f"number {each.number}") if each.number is not None else None
@@ -48,11 +53,17 @@ def lines_of(passages: Iterable[Passage], number_of: dict[int, object]) -> list[
             out += [Line(f"{name}: {text}", each.line, key, name) for name, text in cells if text and name != "Number"]
         elif each.kind == "label":
             continue  # its rows carry it
-        elif key is not None:
+        elif key is not None or whole or each.kind == "row":
             out.append(Line(level(each.text), each.line, key, level(each.label)))
         else:
-            out += [Line(text, each.line) for text in sentences(level(each.text))]
+            out += [Line(part, each.line) for text in sentences(level(each.text)) for part in _pointer_apart(text)]
     return out
+
+
+def _pointer_apart(text: str) -> list[str]:
+    """A limit that stands in brackets behind a sentence is read by itself: a redraft may hang it on another one."""
+    found = _POINTER.search(text)
+    return [text[: found.start()] + text[found.end() :], found[1]] if found else [text]
 
 
 def pair(before: Sequence[Line], after: Sequence[Line]) -> list[Pairing]:

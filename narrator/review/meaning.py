@@ -47,7 +47,7 @@ def between(before: str, after: str, known: Known) -> list[Meaning]:
     found = [
         *_figures(before, one, other, pieces),
         *_directions(one, other, lost, gained),
-        *_stances(before, after, lost, gained),
+        *_stances(before, after, pieces, lost, gained),
     ]
     found += [*_places(pieces), *_people(lost, gained), *_doings(before, lost, gained)]
     found += [] if found else _clauses(pieces, known)
@@ -160,19 +160,27 @@ def _sides(words: list[str]) -> list[str]:
     ]
 
 
-def _stances(before: str, after: str, lost: list[str], gained: list[str]) -> list[Meaning]:
+def _stances(before: str, after: str, pieces: Sequence[Piece], lost: list[str], gained: list[str]) -> list[Meaning]:
     """More or less sure than before, a claim that was not there, a limit or a warning that is none any more."""
     found = []
-    hedged = [each for each in lost if each in lex.HEDGES], [each for each in gained if each in lex.HEDGES]
+    # `about` for `regarding` hedges nothing; `about 2 inches` for `2 inches` does.
+    loose = {each for piece in pieces if piece.lost and piece.gained for each in (*piece.lost, *piece.gained)} & {
+        "about",
+        "around",
+    }
+    hedges = lex.HEDGES - loose
+    hedged = [each for each in lost if each in hedges], [each for each in gained if each in hedges]
     if len(hedged[0]) != len(hedged[1]) or (patterns.STANCE.search(before) and not patterns.STANCE.search(after)):
         found.append(Meaning("stance", tuple(hedged[0]), tuple(hedged[1])))
     claims = claims_of(after) - claims_of(before)
     if claims:
         found.append(Meaning("claim", (), tuple(sorted(claims))))
-    if patterns.LIMIT.search(before) and not patterns.LIMIT.search(after):
-        found.append(Meaning("limit"))
-    if patterns.ACT.search(before) and not patterns.ACT.search(after):
-        found.append(Meaning("act"))
+    # One word for another does not take a limit or a warning away, whatever words it is known by here.
+    if any(len(content(piece.lost)) > max(1, len(content(piece.gained))) for piece in pieces):
+        if patterns.LIMIT.search(before) and not patterns.LIMIT.search(after):
+            found.append(Meaning("limit"))
+        if patterns.ACT.search(before) and not patterns.ACT.search(after):
+            found.append(Meaning("act"))
     return found
 
 
@@ -261,8 +269,12 @@ def alone(text: str, role: str) -> str:
 
 def gained(text: str, role: str) -> str:
     """The kind of change when a whole sentence came into a piece of this role. Most are text added; a few say something new."""
-    if role in ("term", "limit", "version", "header", "deadline"):
-        return "added-text" if role in ("deadline", "header") and not any(map(str.isdigit, text)) else role
+    if role in ("term", "version"):
+        return role
+    if role in ("deadline", "header") and any(map(str.isdigit, text)):
+        return role
+    if role == "limit" and patterns.LIMIT.search(text):
+        return role
     if claims_of(text):
         return "claim"
     if re.search(r"(?i)\bwe (?:told|warned|notified|informed)\b", text):

@@ -114,8 +114,8 @@ def _passages(role: str, raws: list[Raw]) -> Iterator[Passage]:
         row = _ROW.match(raw.text)
         if row:
             yield Passage(raw.text[row.end() :], raw.line, "row", int(row[1]), label)
-        elif raw.kind in ("row", "chart"):
-            yield Passage(raw.text, raw.line, raw.kind, None, label)
+        elif raw.kind in ("row", "chart") or (role == "not-seen" and at):  # one opening sentence, then a list
+            yield Passage(raw.text, raw.line, "chart" if raw.kind == "chart" else "row", None, label)
         elif (
             _LABEL.fullmatch(raw.text)
             and at + 1 < len(raws)

@@ -21,6 +21,13 @@ DROPPED, ADDED = 1_000_000, 2_000_000
 """Where the owners of findings begin that have no partner; those of pairs begin at 0."""
 
 
+BY_HAND = 2
+"""So many numbers may change by hand in a report; more are counted anew, and then the text counts with them."""
+
+LISTS = frozenset({"unseen", "photos", "glossary", "settle"})
+"""Roles whose text is a list: a row is one, however many sentences it has."""
+
+
 class Unit(NamedTuple):
     """A stretch of both reports that is read together. Either side may have no lines.
 
@@ -43,9 +50,9 @@ class _Numbers(NamedTuple):
     after: dict[int, object]
     to: dict[int, int | None]
 
-    def lines(self, passages: Iterable[Passage]) -> list[Line]:
+    def lines(self, passages: Iterable[Passage], whole: bool = False) -> list[Line]:
         """Lines of the first report, with the numbers of the second."""
-        found = lines_of(passages, self.before)
+        found = lines_of(passages, self.before, whole)
         if not self.to:
             return found
         brought = ((each, translated(each.text, self.to)) for each in found)
@@ -80,7 +87,9 @@ def _numbers(ones: Sequence[Found], others: Sequence[Found], aligned: Aligned) -
     for at, found in reversed(list(enumerate(others))):
         if found.number is not None:
             after[found.number] = fresh.get(at, ADDED + at)
-    if all(ones[one].number == others[other].number for one, other in aligned.pairs):
+    changed = sum(ones[one].number != others[other].number for one, other in aligned.pairs)
+    alone = aligned.dropped or aligned.added or aligned.merged or aligned.split
+    if not changed or (changed <= BY_HAND and not alone):
         # The body lost a finding that page one and the sheets may still name: there it is no change.
         return _Numbers({**after, **before}, {**before, **after}, {})
     to: dict[int, int | None] = {found.number: None for found in ones if found.number is not None}
@@ -104,12 +113,26 @@ def _findings(
             parts = [other for other, of in aligned.split if of == one]
             texts = [passage for member in (one, *joined) for passage in ones[member].passages]
             news = [*each.passages, *(passage for part in parts for passage in others[part].passages)]
-            said = tuple(fields(ones[one], each, known, owner))
+            said = tuple(fields(_with(ones[one], [ones[other] for other in joined], each), each, known, owner))
             pairings = tuple(pair(numbers.lines(texts), lines_of(news, numbers.after)))
             yield at, Unit(each.name, each.name, "finding", "finding", owner, pairings, said)
         elif at not in parted:
             only = tuple(Pairing(None, line) for line in lines_of(each.passages, numbers.after))
             yield at, Unit(each.name, each.name, "alone", "finding", ADDED + at, only)
+
+
+def _with(found: Found, joined: Sequence[Found], after: Found) -> Found:
+    """A finding with the places and photos that came from those merged into it: they are no change of their own."""
+    for each in joined:
+        found = found._replace(
+            places=(
+                *found.places,
+                *(place for place in each.places if place in after.places and place not in found.places),
+            ),
+            photos=tuple({*found.photos, *({*each.photos} & {*after.photos})}),
+            sketches=tuple({*found.sketches, *({*each.sketches} & {*after.sketches})}),
+        )
+    return found
 
 
 def _pieces(
@@ -124,12 +147,18 @@ def _pieces(
     out = []
     for at, each in enumerate(after):
         old = before[partner[at]] if at in partner else None
-        pairings = tuple(pair(numbers.lines(old.passages if old else ()), lines_of(each.passages, numbers.after)))
+        whole = each.role in LISTS
+        pairings = tuple(
+            pair(numbers.lines(old.passages if old else (), whole), lines_of(each.passages, numbers.after, whole))
+        )
         heading = _heading(old, titled[partner[at]].title, each, known) if old else _new_heading(each)
         out.append(Unit(each.title, where(each), meant(each), area(each), None, pairings, tuple(heading)))
     left = []
     for at in gone:
-        only = tuple(Pairing(line, None, number) for number, line in enumerate(numbers.lines(before[at].passages)))
+        only = tuple(
+            Pairing(line, None, number)
+            for number, line in enumerate(numbers.lines(before[at].passages, before[at].role in LISTS))
+        )
         left.append(Unit(before[at].title, where(before[at]), meant(before[at]), area(before[at]), None, only))
     return out, left
 
