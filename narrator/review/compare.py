@@ -117,7 +117,11 @@ def _row(unit: Unit, key: object, gone: bool, pairings: Sequence[Pairing]) -> Ch
     whole = unit.area != "sheet" or any(each.label == "Item" for each in found)
     said = f"A {'row' if whole else 'cell'} was {'left out' if gone else 'added'}."
     texts = (text, "", found[0].line, 0) if gone else ("", text, 0, found[0].line)
-    return Change(kind, unit.where, said, *texts, (), _owner(key))
+    return Change(kind, _row_place(unit, found[0]), said, *texts, (), _owner(key))
+
+
+def _row_place(unit: Unit, line: Line) -> str:
+    return unit.where if line.number is None else f"{unit.where}, number {line.number}"
 
 
 def _owner(key: object) -> int | None:
@@ -143,17 +147,16 @@ def _altered(unit: Unit, before: Line, after: Line, known: Known) -> Change | No
     base = (*texts, before.line, after.line, marked(*texts), owner)
     meanings = [_in_role(each, unit.role) for each in between(before.text, after.text, known)]
     also = tuple(each.kind for each in meanings)
+    where = _row_place(unit, before)
     if before.key != after.key:
-        return Change("number", unit.where, "The row names another number.", *base, also)
+        return Change("number", where, "The row names another number.", *base, also)
     if before.label != after.label and unit.area == "opening" and alike(before.label, after.label) < 1:
         said = telling.became("The list it stands in", before.label, after.label)
-        return Change("trade", unit.where, said, *base, also)
+        return Change("trade", where, said, *base, also)
     if not meanings:
         return None
     first, *rest = sorted(meanings, key=lambda each: WEIGHT[each.kind])
-    return Change(
-        first.kind, unit.where, telling.altered(first), *base, tuple(dict.fromkeys(each.kind for each in rest))
-    )
+    return Change(first.kind, where, telling.altered(first), *base, tuple(dict.fromkeys(each.kind for each in rest)))
 
 
 _HELD = {

@@ -11,7 +11,7 @@ from markupsafe import Markup
 
 from narrator.publish.html import TEMPLATES
 from narrator.publish.text import shown
-from narrator.review.kinds import KINDS, Change, Comparison, Row, Word
+from narrator.review.kinds import KINDS, Change, Comparison, Row, Side, Word
 
 
 class Fold(NamedTuple):
@@ -37,7 +37,7 @@ def write(found: Comparison, allowed: frozenset[str] = frozenset()) -> str:
         heavy=_groups([(at, each) for at, each in numbered if each in matters]),
         light=_groups([(at, each) for at, each in numbered if each not in matters]),
         matters=matters,
-        sides=[(side, folds(side.rows)) for side in found.sides],
+        runs=_runs([(side, folds(side.rows)) for side in found.sides]),
         anchored={row.change for side in found.sides for row in side.rows if row.change is not None},
         labels={name: kind.label for name, kind in KINDS.items()},
         style=Markup((TEMPLATES / "comparison.css").read_text("utf-8")),
@@ -46,6 +46,11 @@ def write(found: Comparison, allowed: frozenset[str] = frozenset()) -> str:
 
 def _groups(changes: list[tuple[int, Change]]) -> list[Group]:
     return [Group(KINDS[kind].label, tuple(group)) for kind, group in groupby(changes, lambda each: each[1].kind)]
+
+
+def _runs(sides: list[tuple[Side, list[Fold]]]) -> list[tuple[bool, list[tuple[Side, list[Fold]]]]]:
+    """Stretches in runs of changed and unchanged ones."""
+    return [(changed, list(run)) for changed, run in groupby(sides, lambda each: any(fold.changed for fold in each[1]))]
 
 
 def folds(rows: tuple[Row, ...]) -> list[Fold]:

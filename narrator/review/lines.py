@@ -26,6 +26,7 @@ class Line(NamedTuple):
     key: object = None
     label: str = ""
     shown: str = ""
+    number: int | None = None
 
     @property
     def printed(self) -> str:
@@ -50,11 +51,15 @@ def lines_of(passages: Iterable[Passage], number_of: dict[int, object], whole: b
         key = number_of.get(each.number, f"number {each.number}") if each.number is not None else None
         if each.cells:
             cells = [(name, level(value)) for name, value in each.cells]
-            out += [Line(f"{name}: {text}", each.line, key, name) for name, text in cells if text and name != "Number"]
+            out += [
+                Line(f"{name}: {text}", each.line, key, name, "", each.number)
+                for name, text in cells
+                if text and name != "Number"
+            ]
         elif each.kind == "label":
             continue  # its rows carry it
         elif key is not None or whole or each.kind == "row":
-            out.append(Line(level(each.text), each.line, key, level(each.label)))
+            out.append(Line(level(each.text), each.line, key, level(each.label), "", each.number))
         else:
             out += [Line(part, each.line) for text in sentences(level(each.text)) for part in _pointer_apart(text)]
     return out
