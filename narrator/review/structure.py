@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from narrator.errors import nearest
 from narrator.publish.after import SHEET_HEAD
 from narrator.publish.meta import MetaRead, read_line
 from narrator.publish.order import DRAFT, DRAFT_END
@@ -17,7 +18,7 @@ _ROW = re.compile(r"(?i)number[ \u00a0]([0-9]{1,9}) ?: *")
 _COLOPHON = re.compile(r"(?i)written with narrator\b")
 _LABEL = re.compile(r"[^.!?]{1,60}:$")
 _EMPTY: MetaRead = {"severity": "", "trades": [], "places": [], "photos": [], "sketches": []}
-_HEADS = re.compile(rf"(?:^|; )({'|'.join(map(re.escape, SHEET_HEAD))}):(?: |(?=;)|$)")
+_HEADS = re.compile(r"(?:^|; )([A-Z][A-Za-z ]{2,30}):(?: |(?=;)|$)")
 
 
 def is_mark(raw: Raw) -> bool:
@@ -99,16 +100,22 @@ def _found(number: int | None, title: str, head: Raw, held: list[Raw], system: s
 
 
 def _passages(role: str, raws: list[Raw]) -> Iterator[Passage]:
-    label = ""
+    label, headed = "", role != "sheet"
     head: tuple[str, ...] = SHEET_HEAD
     for at, raw in enumerate(raws):
         if raw.kind == "head":
-            head = raw.cells
+            head = tuple(known_head(each) for each in raw.cells)
+            if role == "sheet":
+                yield Passage("; ".join(raw.cells), raw.line)
+                headed = True
             continue
         cells = tuple(zip(head, raw.cells, strict=False)) if raw.kind == "cells" else ()
         if role == "sheet" and raw.kind == "text" and raw.text.startswith(f"{SHEET_HEAD[0]}:"):
             cells = tuple(_split_cells(raw.text))
         if cells:
+            if not headed:  # plain text says the head of a column in each row
+                yield Passage("; ".join(known_head(name) for name, _ in cells), raw.line)
+                headed = True
             yield _sheet_row(cells, raw.line)
             continue
         row = _ROW.match(raw.text)
@@ -128,8 +135,14 @@ def _passages(role: str, raws: list[Raw]) -> Iterator[Passage]:
             yield Passage(raw.text, raw.line)
 
 
+def known_head(text: str) -> str:
+    """The head of a column by our own name where it was only retouched, so that the column stays that column."""
+    name = level(text)
+    return name if name in SHEET_HEAD else nearest(name, SHEET_HEAD) or name
+
+
 def _split_cells(text: str) -> Iterator[tuple[str, str]]:
-    found = list(_HEADS.finditer(text))
+    found = [each for each in _HEADS.finditer(text) if known_head(each[1]) in SHEET_HEAD]
     for match, following in zip(found, [*found[1:], None], strict=True):
         yield match[1], text[match.end() : following.start() if following else len(text)].strip()
 
