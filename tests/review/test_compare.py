@@ -236,7 +236,7 @@ def spots(text: str, form: str) -> list[tuple[int, int, str, set[str]]]:
             r"(?s)<style>.*?</style>|<svg.*?</svg>|<[^>]*>|&#\d+;", lambda found: "\x00" * len(found[0]), shown
         )
     found = [(*m.span(), PAIRS[m[0]], {"side", "negation"}) for m in re.finditer(rf"\b(?:{'|'.join(PAIRS)})\b", shown)]
-    found += [(*m.span(), "", LOST) for m in re.finditer(r"\bnot (?!been issued)", shown)]
+    found += [(*m.span(), "", LOST) for m in re.finditer(r"\bnot (?!been issued|see:;)", shown)]
     found += [(*m.span(), "7" if m[0] != "7" else "4", FIGURES) for m in re.finditer(r"\d", shown)]
     return found
 
