@@ -24,7 +24,8 @@ def write(found: Comparison, allowed: frozenset[str] = frozenset(), width: int =
     lines += [""] if found.notes else []
     matters = found.mattering(allowed)
     others = tuple(each for each in found.changes if each not in matters)
-    lines += _section(_counted(matters, "that matters", "that matter"), matters, width)
+    words = ("that stands apart", "that stand apart") if found.same_house else ("that matters", "that matter")
+    lines += _section(_counted(matters, *words), matters, width)
     lines += _section(_counted(others, "beside that", "beside that"), others, width) if others else []
     if not found.changes:
         lines = [*lines[:-1], "Nothing changed." if not found.same_house else "Nothing stands apart."]
@@ -34,13 +35,15 @@ def write(found: Comparison, allowed: frozenset[str] = frozenset(), width: int =
 def summary(found: Comparison, allowed: frozenset[str]) -> str:
     """One line for the screen where the comparison went to a file."""
     matters = found.mattering(allowed)
-    return f"{_counted(matters, 'that matters', 'that matter')}, {len(found.changes) - len(matters)} beside that."
+    words = ("that stands apart", "that stand apart") if found.same_house else ("that matters", "that matter")
+    return f"{_counted(matters, *words)}, {len(found.changes) - len(matters)} beside that."
 
 
 def _counted(changes: Sequence[Change], one: str, many: str) -> str:
+    thing = "thing" if "apart" in one else "change"
     if not changes:
-        return f"No change {one}"
-    return f"{len(changes)} change {one}" if len(changes) == 1 else f"{len(changes)} changes {many}"
+        return f"No {thing} {one}"
+    return f"1 {thing} {one}" if len(changes) == 1 else f"{len(changes)} {thing}s {many}"
 
 
 def _report(label: str, report: Report, width: int) -> str:

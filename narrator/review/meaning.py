@@ -141,7 +141,7 @@ def _directions(one: list[str], other: list[str], lost: list[str], gained: list[
     if sides[0] != sides[1]:
         left, came = Counter(sides[0]), Counter(sides[1])
         gone, new = tuple((left - came).elements()), tuple((came - left).elements())
-        found.append(Meaning("side", gone or tuple(sides[0]), new or tuple(sides[1])))
+        found.append(Meaning("side", *((gone, new) if gone or new else (tuple(sides[0]), tuple(sides[1])))))
     else:
         turned = [
             (a, b)
