@@ -201,9 +201,14 @@ def _places(pieces: Sequence[Piece]) -> list[Meaning]:
 
 
 def _people(lost: list[str], gained: list[str]) -> list[Meaning]:
-    left = [each for each in lost if each.removesuffix("s") in lex.TRADE_WORDS]
-    came = [each for each in gained if each.removesuffix("s") in lex.TRADE_WORDS]
+    left = [each for each in lost if _person(each) in lex.TRADE_WORDS]
+    came = [each for each in gained if _person(each) in lex.TRADE_WORDS]
     return [Meaning("trade", tuple(left), tuple(came))] if left and came else []
+
+
+def _person(word: str) -> str:
+    """`carpenter's` and `carpenters` as the carpenter."""
+    return word.removesuffix("'s").removesuffix("s")
 
 
 def _doings(before: str, lost: list[str], gained: list[str]) -> list[Meaning]:
@@ -283,7 +288,7 @@ def gained(text: str, role: str) -> str:
         if any(unit for _, unit, _ in _numbers(_lower(text))) and not recommends(text):
             return "criterion" if patterns.CRITERION.search(text) else "measure"
         first = next(iter(_words(_lower(text))), "")
-        if first in lex.IMPERATIVES and any(each.removesuffix("s") in lex.TRADE_WORDS for each in _lower(text)):
+        if first in lex.IMPERATIVES and any(_person(each) in lex.TRADE_WORDS for each in _lower(text)):
             return "recommendation"
     return "added-text"
 
