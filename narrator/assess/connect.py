@@ -65,11 +65,12 @@ SIGNS = 2
 
 
 class Cluster(NamedTuple):
-    """Findings told as one story: their numbers in order, the topic, and the place they share as typed."""
+    """Findings told as one story: in order, the topic, the place they share as typed, and every place that belongs to it."""
 
     findings: tuple[Finding, ...]
     topic: Mapping[str, Any]
     place: str
+    spots: frozenset[str] = frozenset()
 
 
 class _Spot(NamedTuple):
@@ -107,15 +108,17 @@ def clusters(findings: Sequence[Finding], index: Index, topics: Sequence[Mapping
             group[max(a, b)] = min(a, b)
             shared.setdefault(min(a, b), place)
     members: dict[int, dict[int, Finding]] = {}
+    spots: dict[int, set[str]] = {}
     for at, (finding, _) in enumerate(nodes):
         members.setdefault(root(at), {})[finding.number] = finding
+        spots.setdefault(root(at), set()).add(nodes[at][1].typed)
     out: list[Cluster] = []
     for top, found in sorted(members.items()):
         told = tuple(found[number] for number in sorted(found))
         systems = {finding.system for finding in told}
         topic = next((one for one in topics if systems <= set(one["systems"])), None)
         if len(told) >= SIGNS and topic is not None:
-            out.append(Cluster(told, topic, shared.get(top, nodes[top][1].typed)))
+            out.append(Cluster(told, topic, shared.get(top, nodes[top][1].typed), frozenset(spots[top])))
     return tuple(out)
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
-from narrator.assess.grade import graded
+from narrator.assess.grade import could_hurt, graded, holds
 from narrator.assess.judge import judge_instance
 from narrator.assess.model import FIRST_HAND, RANK, Finding, Judgement, Seen, undated
 from narrator.measure.units import convert
@@ -19,7 +19,7 @@ from narrator.source.index import Index
 
 class Means(NamedTuple):
     """What the headers say that a judgement needs: year of the visit, the meter's typed uncertainty in percent, trades by name, systems in
-    printed order, and the system that a thing which the library does not have belongs to.
+    printed order, the system that a thing which the library does not have belongs to, and whether the inspector is named.
     """
 
     visited_year: int | None
@@ -28,6 +28,7 @@ class Means(NamedTuple):
     systems: tuple[str, ...]
     home: Callable[[Line], str]
     built: bool = False
+    named: bool = True
 
 
 def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgement:
@@ -40,13 +41,14 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
     groups: dict[tuple[str, str, str], list[Seen]] = {}
     for instance in instances:
         seen = judge_instance(instance, index, means.visited_year, means.uncertainty, means.built)
+        notes.extend(Remark("measure", (instance.line.number,), text) for text in seen.notes)
         back = next((item for item in instance.overrides if item.key == "hold back"), None)
-        if back is not None and not _may_hold(instance, back.value):
+        if back is not None and not _may_hold(seen, back.value, means.named):
             notes.append(
                 Remark(
                     "held-back",
                     (instance.line.number,),
-                    "A matter that could hurt someone is not held back without a reason; it stays in.",
+                    "A matter that could hurt someone is held back only by a named inspector with a reason; it stays in.",
                 )
             )
         elif back is not None:
@@ -79,14 +81,23 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
         else:
             key = (instance.match.code, _outcome(seen), _basis_kind(instance.basis))
             groups.setdefault(key, []).append(seen)
-    findings = [_finding(key, tuple(seen), means, notes) for key, seen in groups.items()]
+    there = _codes_by_place(groups)
+    findings = [_finding(key, tuple(seen), means, notes, there) for key, seen in groups.items()]
     findings.sort(key=lambda item: _order(item, means.systems))
     return Judgement(_numbered(findings), tuple(met), tuple(young), tuple(_once(loose)), tuple(held), tuple(notes))
 
 
-def _may_hold(instance: Instance, reason: str) -> bool:
-    entry = instance.entry
-    return bool(reason) or entry is None or not (entry.danger or entry.severity == "act-now")
+def _may_hold(seen: Seen, reason: str, named: bool) -> bool:
+    """Whether a line may be held back: what could hurt someone, only with a reason and by a named person."""
+    instance = seen.instance
+    typed = [item.value for item in instance.overrides if item.key == "severity"]
+    raised = [
+        rule.to
+        for rule in (instance.entry.raises if instance.entry else ())
+        if holds(rule.when, seen, lambda _: frozenset())
+    ]
+    urgent = "act-now" if "act-now" in (*typed, *raised) else None
+    return bool(reason and named) or not could_hurt(instance.entry, urgent)
 
 
 def _fate(seen: Seen) -> str:
@@ -209,12 +220,34 @@ def _once(loose: Sequence[Loose]) -> list[Loose]:
     return list(out.values())
 
 
-def _finding(key: tuple[str, str, str], seen: tuple[Seen, ...], means: Means, notes: list[Remark]) -> Finding:
+def _codes_by_place(groups: Mapping[tuple[str, str, str], Sequence[Seen]]) -> dict[str, frozenset[str]]:
+    """The codes of the conditions at each typed place."""
+    out: dict[str, set[str]] = {}
+    for (code, _, _), seen in groups.items():
+        for one in seen:
+            if one.instance.place:
+                out.setdefault(one.instance.place.casefold(), set()).add(code)
+    return {place: frozenset(codes) for place, codes in out.items()}
+
+
+def _finding(
+    key: tuple[str, str, str],
+    seen: tuple[Seen, ...],
+    means: Means,
+    notes: list[Remark],
+    there: Mapping[str, frozenset[str]],
+) -> Finding:
     code, outcome, kind = key
     first = seen[0].instance
     entry = first.entry
     name = code + ("~too-close" if outcome == "too close" else "") + ("" if kind == "first-hand" else f"~{kind}")
-    found = graded(seen, entry, means.trade_names)
+    found = graded(
+        seen,
+        entry,
+        means.trade_names,
+        lambda one: there.get((one.instance.place or "").casefold(), frozenset()),
+        means.named,
+    )
     notes.extend(found.notes)
     return Finding(
         id=name,

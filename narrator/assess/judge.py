@@ -7,11 +7,12 @@ from dataclasses import replace
 from fractions import Fraction
 
 from narrator.assess.model import Derived, Judged, Seen
+from narrator.assess.worked import chosen_row, worked_measures
 from narrator.compose.english import join_list, number_word
 from narrator.measure.quantity import Quantity
 from narrator.measure.show import show, show_value
 from narrator.measure.units import convert, default_units
-from narrator.measure.verdict import Criterion, judge
+from narrator.measure.verdict import Criterion, judge, usual
 from narrator.resolve.model import Instance, Measure
 from narrator.source import index as store
 from narrator.source.index import Index
@@ -21,8 +22,19 @@ def judge_instance(
     instance: Instance, index: Index, visited_year: int | None, uncertainty: Fraction | None, built: bool = False
 ) -> Seen:
     """The instance with a verdict for each measure that has a criterion. `uncertainty`: the moisture meter's as typed, in percent."""
-    judged = [_judge(measure, index, visited_year, uncertainty) for measure in instance.measures]
-    return Seen(instance, tuple(_with_older(one, index) if built else one for one in judged))
+    entry = instance.entry
+    worked, said = worked_measures(instance, entry) if entry is not None else ((), ())
+    notes = list(said)
+    judged: list[Judged] = []
+    for measure in (*instance.measures, *worked):
+        name = measure.spec.criterion
+        if measure.spec.against:
+            name, why = chosen_row(measure.spec, instance)
+            notes += [why] if why else []
+        criterion = store.criterion(index, name) if name else None
+        one = _judge(measure, criterion, visited_year, uncertainty)
+        judged.append(_with_bands(one, index) if measure.spec.bands else one)
+    return Seen(instance, tuple(_with_older(one, index) if built else one for one in judged), tuple(notes))
 
 
 def _with_older(judged: Judged, index: Index) -> Judged:
@@ -33,8 +45,27 @@ def _with_older(judged: Judged, index: Index) -> Judged:
     return replace(judged, older=store.criterion(index, name))
 
 
-def _judge(measure: Measure, index: Index, visited_year: int | None, uncertainty: Fraction | None) -> Judged:
-    criterion = store.criterion(index, measure.spec.criterion) if measure.spec.criterion else None
+def _with_bands(judged: Judged, index: Index) -> Judged:
+    """A survey with the count above each further band that its entry names."""
+    bands = [row for name in judged.measure.spec.bands if (row := store.criterion(index, name)) is not None]
+    values = [point.value for point in judged.measure.points if point.value is not None]
+    more = [item for row in bands for item in _in_band(judged.measure, row, values)]
+    return replace(judged, derived=(*judged.derived, *more))
+
+
+def _in_band(measure: Measure, band: Criterion, values: Sequence[Quantity]) -> tuple[Derived, ...]:
+    """How many readings of a survey reach a further published figure; a band decides nothing."""
+    if measure.control or len(measure.points) < 3:
+        return ()
+    beyond = sum(1 for point in measure.points if point.reason == "OL")
+    count = sum(1 for value in values if value.low >= min(band.value)) + beyond
+    name = f"{measure.spec.name} at {usual(band)} or more"
+    return (Derived(name, Fraction(count), "count", number_word(count) if count else "none", measure.spec.name),)
+
+
+def _judge(
+    measure: Measure, criterion: Criterion | None, visited_year: int | None, uncertainty: Fraction | None
+) -> Judged:
     if criterion is not None and criterion.role != "limit":
         criterion = None
     if measure.points:

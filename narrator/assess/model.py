@@ -46,10 +46,11 @@ def undated(judged: Judged) -> bool:
 
 
 class Seen(NamedTuple):
-    """An instance with its judged measures."""
+    """An instance with its judged measures; `notes` say which sum had no answer."""
 
     instance: Instance
     judged: tuple[Judged, ...]
+    notes: tuple[str, ...] = ()
 
     @property
     def verdicts(self) -> tuple[str, ...]:

@@ -86,7 +86,7 @@ def labels_of(index: Index) -> Labels:
     )
 
 
-def write_whole(path: Path, text: str) -> None:
+def write_whole(path: Path, text: str | bytes) -> None:
     """Write a file so that the old one stays untouched unless the new one is complete."""
     folder = path.parent if str(path.parent) else Path(".")
     if path.is_dir():
@@ -95,8 +95,8 @@ def write_whole(path: Path, text: str) -> None:
         raise stop(str(path), f"The folder '{folder}' does not exist.")
     part = folder / f".{path.name}.{os.getpid()}.part"
     try:
-        with part.open("x", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
+        with part.open("xb") as stream:
+            stream.write(text.encode("utf-8") if isinstance(text, str) else text)
         part.chmod(path.stat().st_mode & 0o777 if path.exists() else 0o644)
         os.replace(part, path)
     except OSError as error:

@@ -12,9 +12,17 @@ VERDICTS = ("meets", "short", "over", "too close", "typed", "none")
 PLACES = ("none", "one", "many")
 
 
-def holds(when: Mapping[str, Any], seen: Sequence[Seen], places: int, count: int | None) -> bool:
+STORY = ("told", "alone")
+
+
+def holds(
+    when: Mapping[str, Any], seen: Sequence[Seen], places: int, count: int | None, in_story: bool = False
+) -> bool:
     """Whether every condition of a `when` holds for these instances; a list of values means any of them."""
-    return all(_holds(key, wanted, seen, places, count) for key, wanted in when.items())
+    return all(
+        ("told" if in_story else "alone") == wanted if key == "story" else _holds(key, wanted, seen, places, count)
+        for key, wanted in when.items()
+    )
 
 
 def _holds(key: str, wanted: Any, seen: Sequence[Seen], places: int, count: int | None) -> bool:
@@ -44,6 +52,8 @@ def _holds(key: str, wanted: Any, seen: Sequence[Seen], places: int, count: int 
     return bool((known - {"meets"}) & (set(options) - {"meets"}))
 
 
-def chosen(variants: Sequence[Variant], seen: Sequence[Seen], places: int, count: int | None) -> Variant | None:
+def chosen(
+    variants: Sequence[Variant], seen: Sequence[Seen], places: int, count: int | None, in_story: bool = False
+) -> Variant | None:
     """The first variant that holds, or None."""
-    return next((variant for variant in variants if holds(variant.when, seen, places, count)), None)
+    return next((variant for variant in variants if holds(variant.when, seen, places, count, in_story)), None)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from narrator.assess.model import Seen
 from narrator.compose.english import clock, lower_first, number_word
 from narrator.compose.facts import Told, line_ref, place_value
-from narrator.compose.spans import Paragraph, Span, engine
+from narrator.compose.spans import Paragraph, Span, engine, first_end
 from narrator.read.model import Item
 
 
@@ -53,15 +52,16 @@ def same_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
 
 def words_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
     """The inspector's own words, verbatim and marked as such."""
-    said: list[tuple[str, Seen]] = []
+    first: dict[tuple[str, int], Seen] = {}
     for one in seen:
         for words in one.instance.words:
-            if all(words != old or one.instance.line.number != old_seen.instance.line.number for old, old_seen in said):
-                said.append((words, one))
+            first.setdefault((words, one.instance.line.number), one)
+    said = [(words, one) for (words, _), one in first.items()]
     if not said:
         return None
     spans: list[Span] = [engine("In the inspector's words: ", "words")]
-    several = len({one.instance.place for one in seen}) > 1 and len(_by_line(seen)) > 1
+    groups = {(group[0].instance.line.number, group[0].instance.line.column): group for group in _by_line(seen)}
+    several = len({one.instance.place for one in seen}) > 1 and len(groups) > 1
     for index, (words, one) in enumerate(said):
         if index:
             spans.append(engine("; ", "words"))
@@ -70,7 +70,8 @@ def words_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
             Span(words, "words", line_ref(one), None, one.instance.line.number),
             engine("”", "words"),
         ]
-        where = place_value([other for other in seen if other.instance.line == one.instance.line], told)
+        line = one.instance.line
+        where = place_value(groups[line.number, line.column], told)
         if several and where.spans:
             spans += [engine(" ", "words"), *where.spans]
     return Paragraph((*spans, engine(".", "words")))
@@ -166,12 +167,9 @@ def with_count(observation: Paragraph, seen: Sequence[Seen]) -> Paragraph:
         engine(" of them)" if count != 1 else " of these)", "count"),
     )
     spans = list(observation.spans)
-    for at, span in enumerate(spans):
-        match = re.search(r"\.(?:\s|$)", span.text) if span.kind in ("text", "engine") else None
-        if match:
-            before, after = (
-                span._replace(text=span.text[: match.start()]),
-                span._replace(text=span.text[match.start() :]),
-            )
-            return Paragraph((*spans[:at], before, *added, after, *spans[at + 1 :]))
-    return Paragraph((*spans, *added))
+    end = first_end(spans)
+    if end is None:
+        return Paragraph((*spans, *added))
+    at, stop = end
+    before, after = spans[at]._replace(text=spans[at].text[:stop]), spans[at]._replace(text=spans[at].text[stop:])
+    return Paragraph((*spans[:at], before, *added, after, *spans[at + 1 :]))

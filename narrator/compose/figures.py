@@ -79,9 +79,78 @@ def share_sentence(judged: Judged, seen: Seen) -> Paragraph | None:
         Span(share.text, "quantity", f"derived:{share.name}", None, number),
         engine(f" readings {verb} above ", "share"),
         Span(usual_text(judged), "criterion", judged.criterion.id),
+        *_band_spans(judged, number),
         engine(".", "share"),
     )
     return Paragraph(sentence_case(spans))
+
+
+def _band_spans(judged: Judged, line: int) -> list[Span]:
+    """`, and one is at 25 % or more`: the count that reaches a further published figure."""
+    out: list[Span] = []
+    for item in judged.derived:
+        if " at " not in item.name or not item.value:
+            continue
+        figure = item.name.rsplit(" at ", 1)[1]
+        verb = "is" if item.value == 1 else "are"
+        out += [engine(", and ", "share"), Span(item.text, "quantity", f"derived:{item.name}", None, line)]
+        out += [engine(f" {verb} at ", "share"), Span(figure, "criterion", judged.measure.spec.bands[0])]
+    return out
+
+
+_MANY = 5  # readings from which a reader loses the overview
+
+
+def spread_sentence(judged: Judged, seen: Seen) -> Paragraph | None:
+    """`They run from 11 to 33 %, with 21 % in the middle.` for a survey of many readings."""
+    values = [point.value for point in judged.measure.points if point.value is not None]
+    found = {item.name.rsplit(" ", 1)[-1]: item for item in judged.derived}
+    if len(values) < _MANY or judged.measure.control or judged.measure.spec.kind != "moisture" or "median" not in found:
+        return None
+    low, high, middle = found["lowest"], found["highest"], found["median"]
+    number, name = seen.instance.line.number, judged.measure.spec.name
+    if low.value == high.value:
+        return None
+    return Paragraph(
+        (
+            engine("The figures run from ", "spread"),
+            Span(low.text.removesuffix(" %"), "quantity", f"derived:{name} lowest", None, number),
+            engine(" to ", "spread"),
+            Span(high.text, "quantity", f"derived:{name} highest", None, number),
+            engine(", with ", "spread"),
+            Span(middle.text, "quantity", f"derived:{name} median", None, number),
+            engine(" in the middle.", "spread"),
+        )
+    )
+
+
+# What a published scale calls a crack of each grade (row ids crack-grade-0-negligible and on).
+_SCALE = ("negligible", "very slight", "slight", "moderate", "severe", "very severe")
+
+
+def scale_sentence(judged: Judged, seen: Seen) -> Paragraph | None:
+    """What a published scale calls a crack of this width; width alone decides nothing."""
+    quantity = judged.measure.quantity
+    if (
+        judged.measure.spec.scale != "crack"
+        or quantity is None
+        or judged.measure.control
+        or quantity.bound in ("<", ">")
+    ):
+        return None
+    from narrator.measure.calculations.structure import crack_grade
+    from narrator.measure.units import convert
+
+    grade = crack_grade(convert(quantity.high, quantity.unit, "millimeter"))
+    return Paragraph(
+        (
+            engine("By width alone, a scale that engineers use for walls calls this ", "scale"),
+            Span(
+                _SCALE[grade], "quantity", f"derived:{judged.measure.spec.name} grade", None, seen.instance.line.number
+            ),
+            engine(".", "scale"),
+        )
+    )
 
 
 def figure_sentence(label: str, parts: Sequence[tuple[Judged, Seen]], told: Told) -> Paragraph:

@@ -10,7 +10,7 @@ from narrator.compose import closing, facts, figures
 from narrator.compose.choose import chosen
 from narrator.compose.english import capital_first, lower_first, number_word
 from narrator.compose.facts import Told
-from narrator.compose.spans import EMPTY, Paragraph, Span, engine, join
+from narrator.compose.spans import EMPTY, Paragraph, Span, engine, join, join_once
 from narrator.compose.template import Value, render
 from narrator.compose.unworded import own_words, plain_observation, the_one
 from narrator.errors import NarratorError
@@ -27,25 +27,34 @@ class Texts(NamedTuple):
     flags: tuple[str, ...] = ()
 
 
-def compose_texts(finding: Finding, control: Sequence[Seen], told: Told) -> Texts:
-    """The texts of a finding; what cannot be made faithfully falls back to title, places, figures and own words."""
+def compose_texts(
+    finding: Finding, control: Sequence[Seen], told: Told, in_story: bool = False, said: set[str] | None = None
+) -> Texts:
+    """The texts of a finding; what cannot be made faithfully falls back to title, places, figures and own words.
+
+    `in_story`: it is also told together with others, so an entry may say less here. `said`: plain sentences that the
+    report has already; it takes those of this finding.
+    """
+    said = set() if said is None else said
     if finding.entry is None:
-        return _own(finding, told)
+        return _own(finding, told, said)
     try:
-        return _from_entry(finding, finding.entry, control, told)
+        return _from_entry(finding, finding.entry, control, told, in_story, said)
     except NarratorError as error:
         flag = "fallback: " + "; ".join(fault.message for fault in error.faults)
         plain = plain_observation(finding, finding.entry, told)
         return Texts(
             _title(finding, finding.entry),
-            join([plain, *_closing(finding.seen, set(), told)]),
+            join_once([plain, *_closing(finding.seen, set(), told)], said),
             EMPTY,
             _do(finding),
             (flag,),
         )
 
 
-def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: Told) -> Texts:
+def _from_entry(
+    finding: Finding, entry: Entry, control: Sequence[Seen], told: Told, in_story: bool, report: set[str]
+) -> Texts:
     lead, rest = _lead(finding.seen)
     observation = _observation(finding, entry, lead, told)
     printed = {span.ref.removeprefix("measure:") for span in observation.spans if span.ref.startswith("measure:")}
@@ -65,19 +74,12 @@ def _from_entry(finding: Finding, entry: Entry, control: Sequence[Seen], told: T
             said.append(close)
     title = _title(finding, entry)
     if finding.first is not None:
-        pointer = Paragraph(
-            (
-                engine("Why it matters and what to do stand under number ", "first"),
-                Span(str(finding.first), "number", "first"),
-                engine(".", "first"),
-            )
-        )
-        return Texts(title, join(said), EMPTY, _do(finding) if finding.do else pointer)
-    implication = _field("implication", entry.implication, entry, finding, told)
+        return Texts(title, join_once(said, report), EMPTY, _do(finding) if finding.do else _pointer(finding))
+    implication = _field("implication", entry.implication, entry, finding, told, in_story)
     recommendation = (
-        _do(finding) if finding.do else _field("recommendation", entry.recommendation, entry, finding, told)
+        _do(finding) if finding.do else _field("recommendation", entry.recommendation, entry, finding, told, in_story)
     )
-    return Texts(title, join(said), implication, recommendation)
+    return Texts(title, join_once(said, report), implication, recommendation)
 
 
 def _lead(seen: Sequence[Seen]) -> tuple[Sequence[Seen], Sequence[Seen]]:
@@ -137,8 +139,21 @@ def places_of(seen: Sequence[Seen]) -> int:
     return len({one.instance.place for one in seen if one.instance.place})
 
 
-def _pick(variants: Sequence[Variant], seen: Sequence[Seen]) -> Variant | None:
-    return chosen(variants, seen, places_of(seen), count_of(seen))
+_POINTERS = {
+    "first-hand": ("Why it matters and what to do stand under number ", "."),
+    "told": ("For what this does and what to do about it, see number ", "."),
+    "inferred": ("Number ", " tells what this does and what to do about it."),
+}
+
+
+def _pointer(finding: Finding) -> Paragraph:
+    """Where a second group of a code finds the rest of its text."""
+    before, after = _POINTERS[finding.basis_kind]
+    return Paragraph((engine(before, "first"), Span(str(finding.first), "number", "first"), engine(after, "first")))
+
+
+def _pick(variants: Sequence[Variant], seen: Sequence[Seen], in_story: bool = False) -> Variant | None:
+    return chosen(variants, seen, places_of(seen), count_of(seen), in_story)
 
 
 def _observation(finding: Finding, entry: Entry, lead: Sequence[Seen], told: Told) -> Paragraph:
@@ -160,8 +175,10 @@ def ref_of(entry: Entry, field: str, variant: Variant) -> str:
     return f"{entry.code}:{field}" + (f":{variant.name}" if variant.name else "")
 
 
-def _field(field: str, variants: Sequence[Variant], entry: Entry, finding: Finding, told: Told) -> Paragraph:
-    variant = _pick(variants, finding.seen)
+def _field(
+    field: str, variants: Sequence[Variant], entry: Entry, finding: Finding, told: Told, in_story: bool
+) -> Paragraph:
+    variant = _pick(variants, finding.seen, in_story)
     if variant is None:
         return EMPTY
     return render(variant, values_for(finding.seen, finding.seen, told), entry.file, ref_of(entry, field, variant))
@@ -190,6 +207,8 @@ def _closing(seen: Sequence[Seen], printed: set[str], told: Told) -> list[Paragr
         if judged.measure.control:
             out.append(figures.control_sentence(judged, first, told))
             continue
+        if facts.bare_share(judged):
+            continue
         if name not in printed and (not judged.measure.points or any(point.value for point in judged.measure.points)):
             if judged.measure.quantity is not None and judged.measure.quantity.unit == "date":
                 out.append(figures.date_sentence(judged, first, "derived:age" in printed))
@@ -199,8 +218,12 @@ def _closing(seen: Sequence[Seen], printed: set[str], told: Told) -> list[Paragr
                         _label(judged.measure.spec.label, bool(judged.measure.points)), [(judged, first)], told
                     )
                 )
-        share = figures.share_sentence(judged, first)
-        out.extend([share] if share is not None else [])
+        for made in (
+            figures.spread_sentence(judged, first),
+            figures.share_sentence(judged, first),
+            figures.scale_sentence(judged, first),
+        ):
+            out.extend([made] if made is not None else [])
         out.extend(figures.reason_sentences(judged, first))
     out.extend(air)
     counted = closing.count_sentence(seen, told) if "count" not in printed and len(lines_of(seen)) > 1 else None
@@ -282,16 +305,17 @@ def _do(finding: Finding) -> Paragraph:
     return Paragraph((Span(text, "words", f"line {line}", None, line),))
 
 
-def _own(finding: Finding, told: Told) -> Texts:
+def _own(finding: Finding, told: Told, said: set[str]) -> Texts:
     """A finding that the library does not have: the inspector's title, places, figures and words."""
     title = finding.title
     lead_seen, rest = _lead(finding.seen)
-    observation = join(
+    observation = join_once(
         [
             closing.with_basis(closing.with_count(own_words(finding, told), lead_seen), lead_seen),
             *_closing(lead_seen, set(), told),
             *_elsewhere(rest, told),
-        ]
+        ],
+        said,
     )
     shown = {"told": f"Told to us: {lower_first(title)}", "inferred": f"Not seen directly: {lower_first(title)}"}
     return Texts(shown.get(finding.basis_kind, capital_first(title)), observation, EMPTY, _do(finding))

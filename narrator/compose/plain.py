@@ -62,7 +62,7 @@ def _measure(judged: Judged, held: bool) -> dict[str, Any]:
         else None,
         "unit": judged.measure.unit or (quantity.unit if quantity else ""),
         "text": series_text(judged.measure.points) if judged.measure.points else judged.text,
-        "from": None,
+        "from": judged.measure.source or None,
         "points": [
             {
                 "name": point.name,

@@ -3,37 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from narrator.report import Finding, SheetRow, TradeSheet
+    from narrator.report import Finding, Instance, SheetRow, TradeSheet
 
 
-def trade_sheets(findings: Sequence[Finding], labels: Mapping[str, str], order: Sequence[str]) -> list[TradeSheet]:
-    """One sheet a trade that leads or stands beside a finding, in the library's order of trades."""
+def trade_sheets(findings: Sequence[Finding], trades: Sequence[Mapping[str, Any]]) -> list[TradeSheet]:
+    """One sheet a trade that leads a finding, in the library's order. Who does not price work (`who: false`) gets none."""
     rows: dict[str, list[SheetRow]] = {}
+    unpriced = {item["id"] for item in trades if item.get("who") in (False, "false")}
     for finding in findings:
-        unseen = finding["limits"][0]["text"] if finding["limits"] else ""
         for trade in finding["trades"]:
-            if trade["role"] != "lead" or trade["id"] == "owner":
-                continue
-            for instance in finding["instances"]:
-                figures = "; ".join(
-                    f"{m['name']} {m['text']}" for m in instance["measures"] if m.get("text") and not m.get("from")
-                )
-                rows.setdefault(trade["id"], []).append(
-                    {
-                        "number": finding["number"],
-                        "finding": finding["id"],
-                        "title": finding["title"],
-                        "place": instance["place"],
-                        "figures": figures,
-                        "count": instance["count"],
-                        "photos": instance["photos"],
-                        "unseen": unseen,
-                        "words": instance["words"],
-                        "lines": instance["lines"],
-                    }
-                )
-    known = [trade for trade in order if trade in rows] + sorted(set(rows) - set(order))
+            if trade["role"] == "lead" and trade["id"] not in unpriced:
+                made = [row_of(finding, instance) for instance in finding["instances"]]
+                rows.setdefault(trade["id"], []).extend(made)
+    labels = {item["id"]: item["label"] for item in trades}
+    known = [trade for trade in labels if trade in rows] + sorted(set(rows) - set(labels))
     return [{"trade": trade, "label": labels.get(trade, trade), "rows": rows[trade]} for trade in known]
+
+
+def row_of(finding: Finding, instance: Instance) -> SheetRow:
+    """The row for one place of a finding."""
+    return {
+        "number": finding["number"],
+        "finding": finding["id"],
+        "title": finding["title"],
+        "place": instance["place"],
+        "figures": "; ".join(
+            f"{m['name']} {m['text']}" for m in instance["measures"] if m.get("text") and not m.get("from")
+        ),
+        "count": instance["count"],
+        "photos": instance["photos"],
+        "unseen": finding["limits"][0]["text"] if finding["limits"] else "",
+        "words": instance["words"],
+        "lines": instance["lines"],
+    }

@@ -46,6 +46,7 @@ _ALSO: dict[str, frozenset[str]] = {
     "angle": frozenset({"slope"}),
     "age": frozenset({"time"}),
     "time": frozenset({"age"}),
+    "volume per power": frozenset({"ratio"}),
 }
 
 KINDS: frozenset[str] = frozenset(_DEFAULTS)

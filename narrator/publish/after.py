@@ -6,35 +6,24 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from narrator.compose.english import join_list
-from narrator.publish.blocks import Block, Heading, Items, Para, Part, Row, Table
-from narrator.publish.text import counted, inline, numbers, paragraphs, quoted, run
+from narrator.publish.blocks import Block, Heading, Items, Para, Part, Row
+from narrator.publish.labels import Labels
+from narrator.publish.sheets_rows import sheet_part
+from narrator.publish.text import counted, inline, paragraphs, quoted, run
 
 if TYPE_CHECKING:
-    from narrator.report import Report, SheetRow, TradeSheet, Unresolved
+    from narrator.report import Report, Unresolved
 
-SHEET_HEAD = (
-    "Number",
-    "Item",
-    "Place",
-    "Figures",
-    "Photos",
-    "What we could not see",
-    "Price",
-    "Date",
-    "Firm",
-)
-SHEET_EMPTY = 3
-SHEET_NOTE = "From a visual inspection: notes for a price, not a design."
 TO_SETTLE = "Lines still to settle (not for the client)"
 
 
-def after(report: Report) -> Iterator[Part]:
+def after(report: Report, labels: Labels) -> Iterator[Part]:
     """The parts after the last system, in order."""
     yield _listed("photos", "Photos", _photos(report))
     yield Part("notes", _headed("In the inspector’s words", tuple(_notes(report))))
     yield _listed("unseen", "What nobody has seen, line by line", _unseen(report))
     for sheet in report["trade_sheets"]:
-        yield _sheet(sheet, inline(report["property"] or ""))
+        yield sheet_part(sheet, report, labels)
     words = [Row(f"{inline(each['term'])}: {inline(each['text'])}") for each in report["glossary"]]
     yield _listed("glossary", "Words used here", words)
     terms = tuple(Para(text, "term") for each in report["terms"] for text in paragraphs(each["text"]))
@@ -73,31 +62,6 @@ def _unseen(report: Report) -> list[Row]:
     said |= {inline(part["text"]) for part in report["opening"]}
     texts = dict.fromkeys(inline(each["text"]) for each in report["unseen"])
     return [Row(text) for text in texts if text and text not in said]
-
-
-def _sheet(sheet: TradeSheet, house: str) -> Part:
-    label = inline(sheet["label"])
-    table = Table(SHEET_HEAD, tuple(map(_sheet_row, sheet["rows"])), SHEET_EMPTY)
-    note = run([SHEET_NOTE, f"The house: {house}" if house else ""])
-    blocks = (Heading(2, f"Notes for a price: {label}"), Para(note, "quiet"), table)
-    return Part("sheet", blocks if sheet["rows"] else (), f"sheet.{sheet['trade']}")
-
-
-def _sheet_row(row: SheetRow) -> tuple[str, ...]:
-    count = f"{row['count']} of them" if row["count"] is not None and row["count"] != 1 else ""
-    figures = "; ".join(filter(None, (count, inline(row["figures"]), *(quoted(inline(w)) for w in row["words"]))))
-    photos, unseen = numbers(row["photos"]), inline(row["unseen"])
-    return (
-        str(row["number"]),
-        inline(row["title"]),
-        inline(row["place"] or ""),
-        figures,
-        photos,
-        unseen,
-        "",
-        "",
-        "",
-    )
 
 
 def _colophon(report: Report) -> str:

@@ -11,7 +11,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
 from narrator.publish import meta
-from narrator.publish.blocks import Block, Condition, Figure, Heading, Ref
+from narrator.publish.blocks import Block, Condition, Figure, Heading, Part, Ref
 from narrator.publish.labels import Labels
 from narrator.publish.order import DRAFT, DRAFT_END, is_draft, title, walk
 from narrator.publish.said import pointer
@@ -37,14 +37,18 @@ class Piece(NamedTuple):
 
 def write(report: Report, labels: Labels) -> str:
     """The report as HTML."""
-    parts = walk(report, labels)
+    return page(walk(report, labels), title(report), is_draft(report))
+
+
+def page(parts: tuple[Part, ...], head: str, draft: bool, end: bool = True) -> str:
+    """Parts as one whole file; `head` is the title of its window, `draft` marks every page, `end` the last line too."""
     return _template().render(
-        title=title(report),
+        title=head,
         parts=parts,
         found={block.ref.number: block.ref for part in parts for block in part.blocks if isinstance(block, Condition)},
-        draft=is_draft(report),
+        draft=draft,
         draft_mark=DRAFT,
-        draft_end=DRAFT_END,
+        draft_end=DRAFT_END if end else "",
         dot=f"{NBSP}· ",
         meta=meta,
         style=Markup((TEMPLATES / "report.css").read_text("utf-8")),

@@ -12,6 +12,7 @@ from narrator.read.model import Item
 from narrator.resolve.fits import label_of, quantity_fits, tape, unit_sure, words_of
 from narrator.resolve.model import Measure
 from narrator.resolve.readings import beyond, joined, merged, runs, series
+from narrator.resolve.vocabulary import plain_words
 from narrator.source.model import Entry, MeasureSpec
 
 # More than this many times the published figure is taken for a slip of the thumb and asked about.
@@ -76,6 +77,8 @@ def _value(
     if quantity is None:
         return None, ""
     label = label_of(item)
+    # Soil 4 inches high leaves no clearance of 4 inches.
+    specs = [spec for spec in specs if spec.name != "clearance" or "high" not in plain_words(item.label)]
     named = [spec for spec in specs if label and label <= (words_of(spec) | explained) and label & words_of(spec)]
     free = [spec for spec in specs if not label or label <= explained]
     candidates = named or free
@@ -91,6 +94,11 @@ def _value(
     if len(fits) > 1:
         # A single figure is no series, where the entry also has a measure for one.
         fits = [spec for spec in fits if not spec.series] or fits
+        # Nor is a typed figure one that the entry works out from others.
+        fits = [spec for spec in fits if not spec.worked] or fits
+    if len(fits) > 1:
+        # `length` names the measure of that name before every other length.
+        fits = [spec for spec in fits if label & {spec.name, *plain_words(spec.label)}] or fits
     if len(fits) == 1:
         spec = fits[0]
         unit = quantity.unit or default_units(spec.kind)[0]

@@ -20,7 +20,10 @@ class Match(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """A typed value bound to a measure of the entry. A series has `points`; `of` counts n of m."""
+    """A value bound to a measure of the entry: typed, or worked out from the measures that `source` names.
+
+    A series has `points`; `of` counts n of m.
+    """
 
     spec: MeasureSpec
     quantity: Quantity | None
@@ -28,6 +31,7 @@ class Measure:
     unit: str
     control: bool = False
     line: int = 0
+    source: str = ""
 
 
 @dataclass(frozen=True, slots=True)

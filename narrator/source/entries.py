@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from narrator.errors import NarratorError
+from narrator.measure.scan import scan
 from narrator.source.model import TEXT_FIELDS
 from narrator.source.positions import Located
 
@@ -28,7 +30,10 @@ def stored_entry(located: Located, code: str) -> dict[str, Any]:
         "course": value["course"],
         "intrusive": bool(value.get("intrusive", False)),
         "basis": value.get("basis", "seen"),
-        "raise": [[item["when"], item["to"], " ".join(item["why"].split())] for item in value.get("raise", [])],
+        "raise": [
+            [_raise_when(located, number), item["to"], " ".join(item["why"].split())]
+            for number, item in enumerate(value.get("raise", []))
+        ],
         "measures": [
             [
                 name,
@@ -40,15 +45,46 @@ def stored_entry(located: Located, code: str) -> dict[str, Any]:
                 bool(spec.get("series", False)),
                 spec.get("typical"),
                 spec.get("hold", "each"),
+                spec.get("worked", {}),
+                spec.get("against", {}),
+                spec.get("bands", []),
+                spec.get("scale", ""),
             ]
             for name, spec in value.get("measures", {}).items()
         ],
         "leads_to": value.get("leads_to", []),
         "limits": value.get("limits", []),
+        "call": " ".join(str(value.get("call", "")).split()),
     }
     for field in TEXT_FIELDS:
         stored[field] = _variants(located, field)
     return stored
+
+
+def _raise_when(located: Located, number: int) -> dict[str, Any]:
+    try:
+        return raise_when(located.value["raise"][number]["when"])
+    except ValueError as error:
+        raise NarratorError([located.fault(("raise", number, "when"), f"{error}.")]) from None
+
+
+def raise_when(when: Mapping[str, Any]) -> dict[str, Any]:
+    """The conditions of a `raise` as stored: a margin (`{over by: 20 psi}`) as `[verdict, amount, unit]`.
+
+    Raises:
+        ValueError: a margin that is no figure with a unit.
+    """
+    out: dict[str, Any] = {}
+    for name, wanted in when.items():
+        if isinstance(wanted, str):
+            out[name] = wanted
+            continue
+        ((key, text),) = wanted.items()
+        found = scan(str(text))
+        if len(found) != 1 or not found[0].quantity.unit or found[0].quantity.is_range:
+            raise ValueError(f"'{text}' is not a margin; type a figure with its unit, such as '6 in' or '25 %'")
+        out[name] = [key.removesuffix(" by"), str(found[0].quantity.low), found[0].quantity.unit]
+    return out
 
 
 def _variants(located: Located, field: str) -> list[list[Any]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 # Fields of an entry that hold one text or named variants.
@@ -26,7 +26,9 @@ class MeasureSpec(NamedTuple):
     """A named quantity of an entry: its kind (dimension), the criterion it is held against, and the words for it.
 
     `context`: it stands beside the condition and judges nothing. `typical`: a usual service life, never a pass mark.
-    `hold`: what of a series is held against the criterion: each reading, or the variation between them.
+    `hold`: what of a series is held against the criterion: each reading, or the variation between them. `worked`: the
+    sum that gives it (`by`) and the measures it needs, by role; `against`: the choice of its criterion, likewise.
+    `bands`: criteria of kind band that a survey is counted against; `scale`: a published scale of words for the figure.
     """
 
     name: str
@@ -38,6 +40,10 @@ class MeasureSpec(NamedTuple):
     series: bool
     typical: str | None = None
     hold: str = "each"
+    worked: tuple[tuple[str, str], ...] = ()
+    against: tuple[tuple[str, str], ...] = ()
+    bands: tuple[str, ...] = ()
+    scale: str = ""
 
 
 class Raise(NamedTuple):
@@ -49,7 +55,10 @@ class Raise(NamedTuple):
 
 
 class Entry(NamedTuple):
-    """One condition of the library. `code` is its path; `file` and the variants' lines say where each sentence stands."""
+    """One condition of the library. `code` is its path; `file` and the variants' lines say where each sentence stands.
+
+    `call`: what to ask for on the phone, as it follows the word `Ask`; empty where no call is due before the client decides.
+    """
 
     code: str
     file: str
@@ -73,6 +82,7 @@ class Entry(NamedTuple):
     recommendation: tuple[Variant, ...]
     leads_to: tuple[str, ...]
     limits: tuple[str, ...]
+    call: str = ""
 
     @property
     def system(self) -> str:
@@ -87,6 +97,26 @@ class Entry(NamedTuple):
 def variants_of(value: Any) -> tuple[Variant, ...]:
     """Variants of a field as stored: `[name, when, text, line, pieces]` each."""
     return tuple(Variant(name, when, text, line, tuple(pieces)) for name, when, text, line, pieces in value)
+
+
+def _spec(row: Sequence[Any]) -> MeasureSpec:
+    """A measure as stored: a list in the order of the fields."""
+    name, kind, criterion, label, also, context, series, typical, hold, worked, against, bands, scale = row
+    return MeasureSpec(
+        name,
+        kind,
+        criterion,
+        label,
+        tuple(also),
+        context,
+        series,
+        typical,
+        hold,
+        tuple(worked.items()),
+        tuple(against.items()),
+        tuple(bands),
+        scale,
+    )
 
 
 def entry_from(data: Mapping[str, Any]) -> Entry:
@@ -108,11 +138,9 @@ def entry_from(data: Mapping[str, Any]) -> Entry:
         intrusive=data["intrusive"],
         basis=data["basis"],
         raises=tuple(Raise(when, to, why) for when, to, why in data["raise"]),
-        measures=tuple(
-            MeasureSpec(name, kind, criterion, label, tuple(also), context, series, typical, hold)
-            for name, kind, criterion, label, also, context, series, typical, hold in data["measures"]
-        ),
+        measures=tuple(_spec(row) for row in data["measures"]),
         leads_to=tuple(data["leads_to"]),
         limits=tuple(data["limits"]),
+        call=data["call"],
         **texts,
     )

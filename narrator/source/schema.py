@@ -32,6 +32,13 @@ def schema_faults(located: Located, name: str) -> list[Fault]:
     return list(dict.fromkeys(fault for error in errors for fault in _faults(located, error)))
 
 
+def report_fault(value: object) -> str:
+    """What keeps a value from being a report, the first thing alone, and where; nothing if it is one."""
+    error = next(_leaves(_validator("report").iter_errors(value)), None)
+    where = ".".join(map(str, error.absolute_path)) if error else ""
+    return f"{where or 'the whole file'}: {str(error.message)[:160]}." if error else ""
+
+
 def _leaves(errors: Iterable[Any]) -> Iterator[Any]:
     """`if`/`then` and `anyOf` report the branch that speaks of the matter, not the whole."""
     for error in errors:

@@ -154,7 +154,7 @@ def test_a_trade_sheet_has_a_row_a_place_and_columns_to_fill_in() -> None:
     assert isinstance(table, Table)
     assert table.head[-3:] == ("Price", "Date", "Firm")
     assert table.rows[0] == (
-        "3", "Stucco nearly touches the roof", "front wall, left of the entry window", "gap 1/4 inch",
+        "3", "Stucco nearly touches the roof (with roofer)", "front wall, left of the entry window", "gap 1/4 inch",
         "12 to 14", "We did not see inside the wall.", "", "", "",
     )  # fmt: skip
     assert {len(row) for row in table.rows} == {len(table.head)}

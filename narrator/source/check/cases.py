@@ -51,6 +51,8 @@ def case_faults(stock: Stock) -> list[Fault]:
         for number, case in enumerate(located.value["cases"]):
             # A name says that something is wrong; with a figure that meets, only the code does not speak against it.
             line = case_line(case, code if case.get("result") else name)
+            if "beside" in case:  # another condition at the same place, for a grade that it raises
+                line += f"\n{case['beside']} | {case.get('where', WHERE)}"
             tried = _try(located, ("cases", number), case, entry, draft(line), limits, reached)
             out += tried.faults
             if tried.finding is not None:
@@ -107,6 +109,7 @@ def _outcome(
     if report["unresolved"]:
         loose = report["unresolved"][0]
         return None, None, [located.fault(key, f"The line '{loose['text']}' stays unresolved: {loose['reason']}")]
+    findings = [item for item in findings if item["code"] != case.get("beside")]
     others = [item["code"] for item in findings if item["code"] != entry.code]
     if others:
         return None, None, [located.fault(key, f"The line was taken for {others[0]}, not for this entry.")]
@@ -191,7 +194,7 @@ def _note_result(entry: Entry, text: str, reached: Reached) -> None:
 
 
 def _made_of(variant: Variant, text: str) -> bool:
-    pieces = [piece.strip(" ,") for piece in PRINTED.split(variant.text)]
+    pieces = [piece.strip(" ,.") for piece in PRINTED.split(variant.text)]
     return re.search(".*?".join(re.escape(piece) for piece in pieces), text, re.IGNORECASE) is not None
 
 

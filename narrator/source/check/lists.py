@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from narrator.assess.counting import rules_from
+from narrator.assess.methods import CHOICES
 from narrator.errors import Fault, did_you_mean
 from narrator.resolve.vocabulary import name_key
 from narrator.source.check.stock import Stock
@@ -116,6 +117,8 @@ def unused(stock: Stock) -> list[Fault]:
     used = {row.existing for row in stock.criteria.values()}
     for entry in stock.entries.values():
         for spec in entry.measures:
-            used |= {spec.criterion or "", spec.typical or ""}
+            used |= {spec.criterion or "", spec.typical or "", *spec.bands}
+            choice = CHOICES.get(dict(spec.against).get("by", ""))
+            used |= set(choice.rows) if choice else set()
     found = [(name, at) for name, at in stock.criteria_at.items() if name not in used]
     return sorted(located.fault(key, f"No entry uses '{name}'.") for name, (located, key) in found)

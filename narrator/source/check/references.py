@@ -77,7 +77,11 @@ def _measure(located: Located, spec: MeasureSpec, reasoned: bool, stock: Stock) 
     """A measure has a pass mark that fits, or says why it has none."""
     key: Key = ("measures", spec.name)
     out: list[Fault] = []
-    if spec.criterion is None:
+    if spec.against:
+        if spec.criterion is not None or reasoned:
+            message = f"'{spec.name}' is held against a figure that 'against' chooses. Take the other away."
+            out.append(located.fault(key, message))
+    elif spec.criterion is None:
         if not (reasoned or spec.context or spec.typical):
             message = f"'{spec.name}' has no criterion. Name one, or say why not: open: no figure is published"
             out.append(located.fault(key, message))

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
+from narrator.assess.methods import CHOICES
 from narrator.assess.model import FIRST_HAND
-from narrator.compose.choose import PLACES, VERDICTS
+from narrator.compose.choose import PLACES, STORY, VERDICTS
 from narrator.errors import Fault, did_you_mean
+from narrator.measure.criterion import Criterion
+from narrator.measure.units import compatible
 from narrator.read.model import BASES
 from narrator.source.check.stock import Stock, listed
 from narrator.source.model import TEXT_FIELDS, Entry, MeasureSpec, Variant
@@ -35,7 +38,7 @@ def when_faults(stock: Stock) -> list[Fault]:
 
 def _when(located: Located, key: Key, when: Mapping[str, Any], entry: Entry, stock: Stock) -> list[Fault]:
     out: list[Fault] = []
-    closed = {"basis": (*BASES, "first-hand"), "places": PLACES, "count": COUNTS}
+    closed = {"basis": (*BASES, "first-hand"), "places": PLACES, "count": COUNTS, "story": STORY}
     names = [spec.name for spec in entry.measures]
     for name, wanted in when.items():
         options = wanted if isinstance(wanted, list) else [wanted]
@@ -55,9 +58,17 @@ def _when(located: Located, key: Key, when: Mapping[str, Any], entry: Entry, sto
     return out
 
 
+def _row(spec: MeasureSpec, stock: Stock) -> Criterion | None:
+    """The criterion of a measure; of those that a choice can name the first, as all point the same way."""
+    if spec.against:
+        choice = CHOICES.get(dict(spec.against)["by"])
+        return stock.criteria.get(choice.rows[0]) if choice else None
+    return stock.criteria.get(spec.criterion or "")
+
+
 def reachable(spec: MeasureSpec, stock: Stock) -> tuple[str, ...]:
     """The values of `when` that a measure can have: a least figure can only be short, a greatest one only over."""
-    row = stock.criteria.get(spec.criterion or "")
+    row = _row(spec, stock)
     if row is None or row.role != "limit":
         return ("typed", "none")
     never = {"min": "over", "max": "short"}.get(row.direction)
@@ -68,17 +79,22 @@ def _wrong(name: str, option: str, known: tuple[str, ...], spec: MeasureSpec | N
     choices = f"It can be {', '.join(known)}.{did_you_mean(option, known)}"
     if spec is None or option not in VERDICTS:
         return f"'{option}' is not a value of '{name}'. {choices}"
-    if spec.criterion is None:
+    row = _row(spec, stock)
+    if row is None:
         return f"'{name}' has no criterion, so it is never '{option}'. {choices}"
-    row = stock.criteria.get(spec.criterion)
-    side = "least" if row is not None and row.direction == "min" else "greatest"
-    return f"'{spec.criterion}' is a {side} figure, so '{name}' is never '{option}'. {choices}"
+    side = "least" if row.direction == "min" else "greatest"
+    return f"'{row.id}' is a {side} figure, so '{name}' is never '{option}'. {choices}"
 
 
 def _raise(located: Located, key: Key, when: Mapping[str, Any], entry: Entry, stock: Stock) -> list[Fault]:
-    """A raise names measures and one verdict each."""
+    """A raise names measures with one verdict each, or how far past the figure; `linked` names another entry."""
     out: list[Fault] = []
     for name, wanted in when.items():
+        if name == "linked":
+            if wanted not in stock.codes:
+                message = f"'{wanted}' is not an entry's code.{did_you_mean(str(wanted), stock.codes)}"
+                out.append(located.fault((*key, name), message))
+            continue
         spec = entry.measure(name)
         if spec is None:
             names = [item.name for item in entry.measures]
@@ -86,10 +102,26 @@ def _raise(located: Located, key: Key, when: Mapping[str, Any], entry: Entry, st
             out.append(located.fault((*key, name), message))
             continue
         known = tuple(value for value in reachable(spec, stock) if value in JUDGED)
-        if isinstance(wanted, list) or wanted not in known:
+        if isinstance(wanted, list):
+            out += _margin(located, (*key, name), spec, wanted, known, stock)
+        elif wanted not in known:
             said = f"It can be {', '.join(known)}" if known else f"'{name}' has no criterion, so it has no verdict"
             out.append(located.fault((*key, name), f"'{wanted}' is not one verdict of '{name}'. {said}."))
     return out
+
+
+def _margin(
+    located: Located, key: Key, spec: MeasureSpec, wanted: Sequence[str], known: Sequence[str], stock: Stock
+) -> list[Fault]:
+    """A margin goes past a figure that there is, in a unit that fits, or in percent of it."""
+    verdict, _, unit = wanted
+    row = _row(spec, stock)
+    if verdict not in known or row is None:
+        can = f"It can be {', '.join(known)}." if known else f"'{spec.name}' has no criterion."
+        return [located.fault(key, f"'{spec.name}' is never {verdict}. {can}")]
+    if unit != "percent" and not compatible(unit, spec.kind):
+        return [located.fault(key, f"A margin of '{spec.name}' is a {spec.kind}, or a percentage of the figure.")]
+    return []
 
 
 def _order(located: Located, field: str, variants: tuple[Variant, ...]) -> list[Fault]:

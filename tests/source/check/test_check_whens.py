@@ -80,7 +80,7 @@ BROKEN = {
         "when: {gap: short}, to",
         "when: {gap: [short]}, to",
         "15:13",
-        "text is needed here, not",
+        "text or keys and values is needed here, not",
     ),
     "last-when": (
         DECAYED,
