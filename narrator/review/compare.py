@@ -157,7 +157,7 @@ def _altered(unit: Unit, before: Line, after: Line, known: Known) -> Change | No
         return Change("number", where, "The row names another number.", *base, also)
     if before.label != after.label and unit.area == "opening" and alike(before.label, after.label) < 1:
         said = telling.became("The list it stands in", before.label, after.label)
-        return Change("trade", where, said, *base, also)
+        return Change("grade" if unit.where == "Summary" else "trade", where, said, *base, also)
     if not meanings:
         return None
     first, *rest = sorted(meanings, key=lambda each: WEIGHT[each.kind])

@@ -119,7 +119,7 @@ def test_the_same_report_has_no_change() -> None:
     assert compare(BASE, BASE).changes == () and not compare(BASE, BASE).notes
 
 
-@pytest.mark.parametrize("gone", ["kick", "gas smell", "hot water"])
+@pytest.mark.parametrize("gone", ["kick", "hot water"])
 def test_a_line_left_out_and_drafted_again_is_one_change_with_what_follows(gone: str) -> None:
     lines = NOTES.splitlines()
     at = next(number for number, line in enumerate(lines) if gone in line.lower())
@@ -233,7 +233,9 @@ def spots(text: str, form: str) -> list[tuple[int, int, str, set[str]]]:
     shown = text[: text.index("Written with narrator")]
     if form == "html":  # what a browser shows: no tags, no styles, no drawings
         shown = re.sub(
-            r"(?s)<style>.*?</style>|<svg.*?</svg>|<[^>]*>|&#\d+;", lambda found: "\x00" * len(found[0]), shown
+            r"(?s)<title>.*?</title>|<style>.*?</style>|<svg.*?</svg>|<[^>]*>|&#\d+;",
+            lambda found: "\x00" * len(found[0]),
+            shown,
         )
     found = [(*m.span(), PAIRS[m[0]], {"side", "negation"}) for m in re.finditer(rf"\b(?:{'|'.join(PAIRS)})\b", shown)]
     found += [(*m.span(), "", LOST) for m in re.finditer(r"\bnot (?!been issued|see:;)", shown)]
