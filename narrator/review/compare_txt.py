@@ -56,7 +56,7 @@ def _section(title: str, changes: Sequence[Change], width: int) -> Iterator[str]
     yield title
     for kind, group in groupby(changes, lambda each: each.kind):
         yield ""
-        yield f"{KINDS[kind].label}"
+        yield f"{KINDS[kind].label} ({kind})"  # the name is what --allow takes
         for change in group:
             yield from _told(change, width)
     yield ""
