@@ -176,7 +176,7 @@ def _heading(old: Piece, title: str, new: Piece, known: Known) -> Iterator[Chang
     kind = meanings[0].kind if meanings else "spelling"
     if old.role == "head" and kind not in ("spelling", "number"):
         kind = "header"
-    elif not KINDS[kind].matters or kind in ("reworded", "omitted"):
+    elif not KINDS[kind].matters or (kind in ("reworded", "omitted") and area(old) != "opening"):
         kind = "spelling" if kind == "spelling" else "heading"
     said = telling.became("Heading", old.title, new.title)
     words = marked(level(title), level(new.title))
