@@ -22,13 +22,14 @@ def write(found: Comparison, allowed: frozenset[str] = frozenset(), width: int =
     lines = [_report("First: ", found.before, width), _report("Second:", found.after, width), ""]
     lines += [line for note in found.notes for line in _folded(note, width, "")]
     lines += [""] if found.notes else []
+    if not found.changes:
+        lines.append("Nothing stands apart." if found.same_house else "Nothing changed.")
+        return "\n".join(lines) + "\n"
     matters = found.mattering(allowed)
     others = tuple(each for each in found.changes if each not in matters)
     words = ("that stands apart", "that stand apart") if found.same_house else ("that matters", "that matter")
     lines += _section(_counted(matters, *words), matters, width)
     lines += _section(_counted(others, "beside that", "beside that"), others, width) if others else []
-    if not found.changes:
-        lines = [*lines[:-1], "Nothing changed." if not found.same_house else "Nothing stands apart."]
     return "\n".join(lines).rstrip("\n") + "\n"
 
 
