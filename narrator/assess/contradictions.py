@@ -46,13 +46,13 @@ def contradictions(
                     and line.key != "partly"
                     and (
                         system == finding.system
-                        or (bool(parts) and _same_part(line.key, parts, titled[finding.id], wide[finding.id]))
+                        or (bool(parts) and same_part(line.key, parts, titled[finding.id], wide[finding.id]))
                     )
                 )
                 for seen in finding.seen:
                     place = seen.instance.place
                     unseen = whole and line.key in ("not inspected", "not present")
-                    inside = unseen and place is not None and _inside(place, thing)
+                    inside = unseen and place is not None and within(place, thing)
                     if inside or (told and _same_place(line, place, places)):
                         lines = tuple(sorted({line.number, seen.instance.line.number}))
                         text = f"'{line.text}' stands against '{seen.instance.line.text}'."
@@ -60,7 +60,7 @@ def contradictions(
     return tuple(out.values())
 
 
-def _same_part(key: str, parts: frozenset[str], titled: frozenset[str], wide: frozenset[str]) -> bool:
+def same_part(key: str, parts: frozenset[str], titled: frozenset[str], wide: frozenset[str]) -> bool:
     """`ok: dishwasher` says nothing of the hose behind it; `not inspected: dishwasher` leaves nothing of it to find."""
     return bool(titled) and titled <= parts if key in ("ok", "tested") else parts <= wide
 
@@ -75,7 +75,7 @@ def _tells_failure(line: Line, vocabulary: Vocabulary) -> bool:
     return some or any(understand(text, vocabulary, outcome=True).conditions for text in texts if text)
 
 
-def _inside(place: str, space: str) -> bool:
+def within(place: str, space: str) -> bool:
     """Whether a place names that whole space (`crawl space, north end` lies in `crawl space`)."""
     wanted = [word for word in plain_words(space) if word not in _DROPPED]
     words = [word for word in plain_words(place) if word not in _DROPPED]
@@ -90,14 +90,14 @@ def _same_place(line: Line, other: str | None, places: Places) -> bool:
         return line.key != "tested" or not other
     if not other:
         return False
-    return any(_meet(one, two, places) for one in first for two in other.split(","))
+    return any(meet(one, two, places) for one in first for two in other.split(","))
 
 
-def _meet(one: str, two: str, places: Places) -> bool:
+def meet(one: str, two: str, places: Places) -> bool:
     """Whether one place holds the other. `bath` does not hold `hall bath`: two rooms; `baths` holds every one."""
-    if _inside(one, two) and _inside(two, one):
+    if within(one, two) and within(two, one):
         return True
-    wide, close = (two, one) if _inside(one, two) else (one, two)
-    if not _inside(close, wide):
-        return wide.endswith("s") and _inside(close, wide.removesuffix("s"))
+    wide, close = (two, one) if within(one, two) else (one, two)
+    if not within(close, wide):
+        return wide.endswith("s") and within(close, wide.removesuffix("s"))
     return not (class_of(wide, places) == class_of(close, places) == "room")

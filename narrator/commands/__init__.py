@@ -17,6 +17,7 @@ VERBS = {
     "find": "Look up what the library calls a thing.",
     "check": "Check a library or a firm's folder: form, wording, cases.",
     "explain": "Show where each sentence of a finding came from.",
+    "review": "Read one report for what speaks against itself or says too much.",
 }
 
 
