@@ -62,7 +62,9 @@ class Page(NamedTuple):
             ends = re.compile(r"<h2|<article|<footer").search(self.text, at.end()) if at else None
         else:
             at = re.search(rf"(?m)^{'##+ ' if self.form == 'md' else ''}{re.escape(shown)}$", self.text)
-            ends = re.compile(r"\n#{2,3} " if self.form == "md" else r"\n\n\n").search(self.text, at.end()) if at else None
+            ends = (
+                re.compile(r"\n#{2,3} " if self.form == "md" else r"\n\n\n").search(self.text, at.end()) if at else None
+            )
         if not at:
             return -1, -1
         return at.start(), ends.start() if ends else len(self.text)
@@ -110,21 +112,32 @@ def row_of(page: Page, found: dict[str, Any]) -> tuple[int, int]:
     if span is None or span[0] < 0:
         return -1, -1
     n = found["number"]
-    pattern = {"md": rf"(?m)^\| {n} \|.*$", "txt": rf"(?m)^Number: {n};.*$", "html": rf"<tr[^>]*>\s*<t[dh][^>]*>(?:<a[^>]*>)?{n}<.*?</tr>"}[page.form]
+    pattern = {
+        "md": rf"(?m)^\| {n} \|.*$",
+        "txt": rf"(?m)^Number: {n};.*$",
+        "html": rf"<tr[^>]*>\s*<t[dh][^>]*>(?:<a[^>]*>)?{n}<.*?</tr>",
+    }[page.form]
     at = re.compile(pattern, re.DOTALL if page.form == "html" else 0).search(page.text, *span)
     return at.span() if at else (-1, -1)
 
 
 def one_row(page: Page, n: int) -> tuple[int, int]:
     """Where page one lists a finding."""
-    span = next((page.part(each) for each in ("First", "To find out before you decide") if _listed(page, page.part(each), n)), None)
+    span = next(
+        (page.part(each) for each in ("First", "To find out before you decide") if _listed(page, page.part(each), n)),
+        None,
+    )
     return _listed(page, span, n) or (-1, -1) if span else (-1, -1)
 
 
 def _listed(page: Page, span: tuple[int, int], n: int) -> tuple[int, int] | None:
     if span[0] < 0:
         return None
-    pattern = {"md": rf"(?m)^- Number {n}: .*\n", "txt": rf"(?m)^Number {n}: .*\n", "html": rf"<li[^>]*>(?:(?!</li>).)*?Number {n}\b.*?</li>"}[page.form]
+    pattern = {
+        "md": rf"(?m)^- Number {n}: .*\n",
+        "txt": rf"(?m)^Number {n}: .*\n",
+        "html": rf"<li[^>]*>(?:(?!</li>).)*?Number {n}\b.*?</li>",
+    }[page.form]
     at = re.compile(pattern, re.DOTALL if page.form == "html" else 0).search(page.text, *span)
     return at.span() if at else None
 
@@ -138,7 +151,8 @@ def _made(name: str, text: str | None, kinds: str, *numbers: int) -> Fault | Non
 
 
 CLAIMS = (
-    "This is definitely an old leak.", "The wall is structurally sound.", "You should not buy this house.", "The repair costs about $2,400.",
+    "This is definitely an old leak.",
+    "The wall is structurally sound.", "You should not buy this house.", "The repair costs about $2,400.",
     "The stain is black mold.", "This is a code violation.", "The work is guaranteed to last.", "The rest is in good condition.",
     "The flashing has probably failed.", "It is perfectly safe to use until then.", "There is a 90 % chance that water comes in.",
     "Ask the seller for a credit.", "The old tiles are asbestos.", "Termites have been in this board.", "The wiring is not up to code.",
@@ -165,7 +179,9 @@ def side_in_text(page: Page, draw: Random) -> Iterator[Fault | None]:
             new = phrase[0].replace(side, OTHER[side])
             start, end = page.finding(found["number"])
             body = page.text.find(page.shown(found["observation"][:12]), start, end)
-            yield _made("side in text", page.swap((body, end), phrase[0], new) if body >= 0 else None, "side", found["number"])
+            yield _made(
+                "side in text", page.swap((body, end), phrase[0], new) if body >= 0 else None, "side", found["number"]
+            )
 
 
 def side_on_sheet(page: Page, draw: Random) -> Iterator[Fault | None]:
@@ -182,7 +198,12 @@ def side_on_page_one(page: Page, draw: Random) -> Iterator[Fault | None]:
         side, span = _side(found["places"][0]), one_row(page, found["number"])
         title = page.text.find(page.shown(found["title"]), *span) if span[0] >= 0 else -1
         if side and title >= 0:
-            yield _made("side on page one", page.swap((title + len(found["title"]), span[1]), f" {side}", f" {OTHER[side]}"), "side place", found["number"])
+            yield _made(
+                "side on page one",
+                page.swap((title + len(found["title"]), span[1]), f" {side}", f" {OTHER[side]}"),
+                "side place",
+                found["number"],
+            )
 
 
 def _measured(page: Page, draw: Random) -> Iterator[tuple[dict[str, Any], str]]:
@@ -192,7 +213,11 @@ def _measured(page: Page, draw: Random) -> Iterator[tuple[dict[str, Any], str]]:
         for one in found["instances"]:
             for measure in one["measures"]:
                 text = measure.get("text") or ""
-                if re.fullmatch(r"\d+(?:\.\d+)? [a-zA-Z°%]+.*", text) and not measure.get("from") and found["observation"].count(text.split()[0]) == 1:
+                if (
+                    re.fullmatch(r"\d+(?:\.\d+)? [a-zA-Z°%]+.*", text)
+                    and not measure.get("from")
+                    and found["observation"].count(text.split()[0]) == 1
+                ):
                     yield found, text
 
 
@@ -204,7 +229,9 @@ def figure_on_sheet(page: Page, draw: Random) -> Iterator[Fault | None]:
 def figure_in_text(page: Page, draw: Random) -> Iterator[Fault | None]:
     for found, text in _measured(page, draw):
         if row_of(page, found)[0] >= 0:
-            yield _made("figure in text", page.swap(page.finding(found["number"]), text, f"97{text}"), "figure", found["number"])
+            yield _made(
+                "figure in text", page.swap(page.finding(found["number"]), text, f"97{text}"), "figure", found["number"]
+            )
 
 
 def grade_lowered(page: Page, draw: Random) -> Iterator[Fault | None]:
@@ -228,7 +255,12 @@ def title_changed(page: Page, draw: Random) -> Iterator[Fault | None]:
     every = [each for each in findings(page.report) if row_of(page, each)[0] >= 0]
     draw.shuffle(every)
     for found in every:
-        yield _made("title changed", page.swap(page.finding(found["number"]), found["title"], "A part of the house to look at"), "sheet first-page reference", found["number"])
+        yield _made(
+            "title changed",
+            page.swap(page.finding(found["number"]), found["title"], "A part of the house to look at"),
+            "sheet first-page reference",
+            found["number"],
+        )
 
 
 def count_wrong(page: Page, draw: Random) -> Iterator[Fault | None]:
@@ -248,11 +280,16 @@ def limit_lost(page: Page, draw: Random) -> Iterator[Fault | None]:
     every = [(each, limit) for each in findings(page.report) for limit in each["limits"] if limit["at"] is None]
     draw.shuffle(every)
     for found, limit in every:
-        yield _made("limit lost", page.swap(page.finding(found["number"]), f" {limit['text']}", ""), "limit", *(each["number"] for each in findings(page.report) if limit["id"] in {one["id"] for one in each["limits"]}))
+        yield _made(
+            "limit lost",
+            page.swap(page.finding(found["number"]), f" {limit['text']}", ""),
+            "limit",
+            *(each["number"] for each in findings(page.report) if limit["id"] in {one["id"] for one in each["limits"]}),
+        )
 
 
 def pointer_wrong(page: Page, draw: Random) -> Iterator[Fault | None]:
-    for match in re.finditer(r"not seen here: as at number (\d+)", page.text):
+    for match in re.finditer(r"not seen here: as at (?:<a[^>]*>)?number (\d+)", page.text):
         yield _made("pointer wrong", page.text[: match.start(1)] + "77" + page.text[match.end(1) :], "limit reference")
 
 
@@ -264,7 +301,12 @@ def term_lost(page: Page, draw: Random) -> Iterator[Fault | None]:
 def over_claim(page: Page, draw: Random) -> Iterator[Fault | None]:
     found = draw.choice(findings(page.report))
     sentence = CLAIMS[draw.randrange(len(CLAIMS))]
-    yield _made(f"over-claim: {sentence}", page.added(page.finding(found["number"]), sentence), "over-claim wording", found["number"])
+    yield _made(
+        f"over-claim: {sentence}",
+        page.added(page.finding(found["number"]), sentence),
+        "over-claim wording",
+        found["number"],
+    )
 
 
 def other_house(page: Page, draw: Random) -> Iterator[Fault | None]:
@@ -275,12 +317,22 @@ def other_house(page: Page, draw: Random) -> Iterator[Fault | None]:
 
 def other_house_in_text(page: Page, draw: Random) -> Iterator[Fault | None]:
     found = draw.choice(findings(page.report))
-    yield _made("other house in text", page.added(page.finding(found["number"]), "The same was seen at 52 Foxglove Avenue."), "house", found["number"])
+    yield _made(
+        "other house in text",
+        page.added(page.finding(found["number"]), "The same was seen at 52 Foxglove Avenue."),
+        "house",
+        found["number"],
+    )
 
 
 def other_client(page: Page, draw: Random) -> Iterator[Fault | None]:
     found = draw.choice(findings(page.report))
-    yield _made("other client", page.added(page.finding(found["number"]), "Mr. Halloran should ask the seller about it."), "house", found["number"])
+    yield _made(
+        "other client",
+        page.added(page.finding(found["number"]), "Mr. Halloran should ask the seller about it."),
+        "house",
+        found["number"],
+    )
 
 
 def date_lost(page: Page, draw: Random) -> Iterator[Fault | None]:
@@ -291,7 +343,9 @@ def finding_lost(page: Page, draw: Random) -> Iterator[Fault | None]:
     every = findings(page.report)[:-1]
     found = draw.choice(every)
     numbers = [each["number"] for each in findings(page.report)]
-    yield _made("finding lost", _cut(page, page.finding(found["number"])), "missing first-page sheet reference", *numbers)
+    yield _made(
+        "finding lost", _cut(page, page.finding(found["number"])), "missing first-page sheet reference", *numbers
+    )
 
 
 def number_twice(page: Page, draw: Random) -> Iterator[Fault | None]:
@@ -300,12 +354,20 @@ def number_twice(page: Page, draw: Random) -> Iterator[Fault | None]:
     n, other = found["number"], found["number"] - 1
     start, end = page.finding(n)
     head = re.compile(rf"{n}(?= ·{NBSP}|</span>)").search(page.text, start, end)
-    yield _made("number twice", page.text[: head.start()] + str(other) + page.text[head.end() :] if head else None, "reference", n, other)
+    yield _made(
+        "number twice",
+        page.text[: head.start()] + str(other) + page.text[head.end() :] if head else None,
+        "reference",
+        n,
+        other,
+    )
 
 
 def see_nowhere(page: Page, draw: Random) -> Iterator[Fault | None]:
     found = draw.choice(findings(page.report))
-    yield _made("see nowhere", page.added(page.finding(found["number"]), "See number 88 too."), "reference", found["number"], 88)
+    yield _made(
+        "see nowhere", page.added(page.finding(found["number"]), "See number 88 too."), "reference", found["number"], 88
+    )
 
 
 def not_inspected(page: Page, draw: Random) -> Iterator[Fault | None]:
@@ -316,18 +378,38 @@ def not_inspected(page: Page, draw: Random) -> Iterator[Fault | None]:
         room = next(place for place in found["places"] if place in rooms)
         span = page.part("What we could not see here")
         text = page.added(span, f"We did not inspect the {room.lower()}. The reason: locked.")
-        yield _made("not inspected", text, "contradiction", found["number"])
+        yield _made("not inspected", text, "contradiction limit", found["number"])
 
 
 def nothing_to_report(page: Page, draw: Random) -> Iterator[Fault | None]:
-    things = {"gutter": "Gutters", "toilet": "Toilet", "water heater": "Water heater", "downspout": "Downspouts", "shingles": "Shingles", "dishwasher": "Dishwasher", "furnace": "Furnace", "outlet": "Outlets", "sump pump": "Sump pump", "window": "Windows", "gas": "Gas", "deck": "Deck"}
-    every = [(each, said) for each in findings(page.report) for word, said in things.items() if re.search(rf"(?i)^(?:the |a )?{word}s?\b", each["title"])]
+    things = {
+        "gutter": "Gutters",
+        "toilet": "Toilet",
+        "water heater": "Water heater",
+        "downspout": "Downspouts",
+        "shingles": "Shingles",
+        "dishwasher": "Dishwasher",
+        "outlet": "Outlets",
+        "sump pump": "Sump pump",
+        "furnace": "Furnace",
+    }
+    every = [
+        (each, said)
+        for each in findings(page.report)
+        for word, said in things.items()
+        if re.search(rf"(?i)^(?:the |a )?{word}s?\b", each["title"])
+    ]
     draw.shuffle(every)
     for found, thing in every:
         place = re.search(r"(?i)\b(?:at|on|in) the [a-z ]+?(?=,|\.| is | has | do)", found["observation"])
         where = f", {place[0].lower()}" if place and found["places"] else ""
         text = page.added(page.part("What we looked at or tested here"), f"{thing}{where}: nothing to report that day.")
-        yield _made(f"nothing to report: {thing}{where} / {found['title']} {found['places']}", text, "contradiction", found["number"])
+        yield _made(
+            f"nothing to report: {thing}{where} / {found['title']} {found['places']}",
+            text,
+            "contradiction",
+            found["number"],
+        )
 
 
 def notice_lost(page: Page, draw: Random) -> Iterator[Fault | None]:
@@ -344,29 +426,61 @@ def photo_changed(page: Page, draw: Random) -> Iterator[Fault | None]:
     for found in every:
         start, end = page.finding(found["number"])
         match = re.compile(rf"photo{NBSP}(\d+)").search(page.text, start, end)
-        yield _made("photo changed", page.text[: match.start(1)] + "888" + page.text[match.end(1) :] if match else None, "photo", found["number"])
+        yield _made(
+            "photo changed",
+            page.text[: match.start(1)] + "888" + page.text[match.end(1) :] if match else None,
+            "photo",
+            found["number"],
+        )
 
 
 def action_lost(page: Page, draw: Random) -> Iterator[Fault | None]:
     every = findings(page.report)
     draw.shuffle(every)
     for found in every:
-        yield _made("action lost", page.swap(page.finding(found["number"]), found["recommendation"].split(" (")[0] if "(" in found["recommendation"] else found["recommendation"], ""), "action", found["number"]) if "(" not in found["recommendation"] and found["recommendation"] else None
+        yield (
+            _made(
+                "action lost",
+                page.swap(
+                    page.finding(found["number"]),
+                    found["recommendation"].split(" (")[0]
+                    if "(" in found["recommendation"]
+                    else found["recommendation"],
+                    "",
+                ),
+                "action",
+                found["number"],
+            )
+            if "(" not in found["recommendation"] and found["recommendation"]
+            else None
+        )
 
 
 def trade_lost(page: Page, draw: Random) -> Iterator[Fault | None]:
     for sheet in page.report["trade_sheets"]:
         n = sheet["rows"][0]["number"]
-        yield _made("trade changed", page.swap(page.finding(n), sheet["label"], "circus rigger"), "sheet first-page action", n)
+        yield _made(
+            "trade changed", page.swap(page.finding(n), sheet["label"], "circus rigger"), "sheet first-page action", n
+        )
 
 
 def unseen_lost(page: Page, draw: Random) -> Iterator[Fault | None]:
-    said = [each["text"] for part in page.report["opening"] if part["kind"] == "unseen" for each in part["items"] if each["text"].startswith(("We did", "We saw"))]
+    said = [
+        each["text"]
+        for part in page.report["opening"]
+        if part["kind"] == "unseen"
+        for each in part["items"]
+        if each["text"].startswith(("We did", "We saw"))
+    ]
     for text in said:
         start, end = page.part("What nobody has seen")
         at = page.text.find(page.shown(text), start, end)
         if at >= 0:
-            from_, to = (page.text.rfind("<li", start, at), page.text.index("</li>", at) + 5) if page.form == "html" else (page.text.rfind("\n", start, at), page.text.index("\n", at))
+            from_, to = (
+                (page.text.rfind("<li", start, at), page.text.index("</li>", at) + 5)
+                if page.form == "html"
+                else (page.text.rfind("\n", start, at), page.text.index("\n", at))
+            )
             yield _made("unseen lost", page.text[:from_] + page.text[to:], "limit")
 
 
@@ -382,22 +496,32 @@ def wrong_weekday(page: Page, draw: Random) -> Iterator[Fault | None]:
 
 
 def story_number(page: Page, draw: Random) -> Iterator[Fault | None]:
-    match = re.search(r"\(number (\d+)\)", page.text)
+    match = re.search(r"\((?:<a[^>]*>)?number (\d+)(?:</a>)?\)", page.text)
     if match:
-        yield _made("story number", page.text[: match.start(1)] + str(int(match[1]) + 1) + page.text[match.end(1) :], "reference")
+        yield _made(
+            "story number",
+            page.text[: match.start(1)] + str(int(match[1]) + 1) + page.text[match.end(1) :],
+            "reference",
+        )
 
 
 def source_lost(page: Page, draw: Random) -> Iterator[Fault | None]:
     match = re.search(r"We know this only from the seller", page.text)
     if match:
-        yield _made("source lost", page.text[: match.start()] + "We know this only from what we were told" + page.text[match.end() :], "told")
+        yield _made(
+            "source lost",
+            page.text[: match.start()] + "We know this only from what we were told" + page.text[match.end() :],
+            "told",
+        )
 
 
 def sign_lost(page: Page, draw: Random) -> Iterator[Fault | None]:
     for found in findings(page.report):
         match = re.search(r" In the inspector's words: “[^”]*”\.", found["observation"])
         if found["basis"] == "inferred" and match:
-            yield _made("sign lost", page.swap(page.finding(found["number"]), match[0], ""), "inferred", found["number"])
+            yield _made(
+                "sign lost", page.swap(page.finding(found["number"]), match[0], ""), "inferred", found["number"]
+            )
 
 
 def danger_changed(page: Page, draw: Random) -> Iterator[Fault | None]:
@@ -447,29 +571,64 @@ def in_json(report: dict[str, Any], draw: Random) -> Iterator[Fault]:
             found = findings(value)[at]
             if change(value, found):
                 number = findings(report)[at]["number"]
-                yield Fault(f"json {name}", json.dumps(value, ensure_ascii=False, indent=1) + "\n", frozenset(kinds.split()), frozenset({number}))
+                yield Fault(
+                    f"json {name}",
+                    json.dumps(value, ensure_ascii=False, indent=1) + "\n",
+                    frozenset(kinds.split()),
+                    frozenset({number}),
+                )
                 return
 
     yield from edit("measure value", "figure", _measure_value)
     yield from edit("figure in text", "figure", _json_figure)
-    yield from edit("override", "grade", lambda _, found: not found["overrides"].append({"key": "severity", "value": found["severity"], "was": "plan", "lines": found["lines"], "reason": None}))
+    yield from edit(
+        "override",
+        "grade",
+        lambda _, found: (
+            not found["overrides"].append(
+                {"key": "severity", "value": found["severity"], "was": "plan", "lines": found["lines"], "reason": None}
+            )
+        ),
+    )
     yield from edit("no action", "action", lambda _, found: found.update(recommendation="") is None)
     yield from edit("no trade", "action sheet first-page", lambda _, found: found.update(trades=[]) is None)
     yield from edit("photo", "photo sheet", lambda _, found: not found["photos"].append(999))
     yield from edit("limits", "limit", lambda _, found: bool(found["limits"]) and found.update(limits=[]) is None)
-    yield from edit("told", "told", lambda _, found: found["basis"] == "told" and found["instances"][0].update(source=None) is None)
-    yield from edit("inferred", "inferred", lambda _, found: found["basis"] == "inferred" and found["instances"][0].update(words=[], measures=[]) is None)
+    yield from edit(
+        "told", "told", lambda _, found: found["basis"] == "told" and found["instances"][0].update(source=None) is None
+    )
+    yield from edit(
+        "inferred",
+        "inferred",
+        lambda _, found: found["basis"] == "inferred" and found["instances"][0].update(words=[], measures=[]) is None,
+    )
     yield from edit("state", "draft", lambda value, _: value.update(state="issued") is None)
     yield from edit("terms", "term", lambda value, _: value.update(terms=value["terms"][1:]) is None)
-    yield from edit("severity", "grade first-page", lambda _, found: found["severity"] in ("act-now", "find-out") and found.update(severity="upkeep") is None)
-    yield from edit("sheet place", "place side", lambda value, _: value["trade_sheets"][0]["rows"][0].update(place="over the moon gate") is None)
-    yield from edit("claim", "over-claim wording", lambda _, found: found.update(observation=found["observation"] + " The wall is perfectly safe.") is None)
+    yield from edit(
+        "severity",
+        "grade first-page",
+        lambda _, found: found["severity"] in ("act-now", "find-out") and found.update(severity="upkeep") is None,
+    )
+    yield from edit(
+        "sheet place",
+        "place side",
+        lambda value, _: value["trade_sheets"][0]["rows"][0].update(place="over the moon gate") is None,
+    )
+    yield from edit(
+        "claim",
+        "over-claim wording",
+        lambda _, found: found.update(observation=found["observation"] + " The wall is perfectly safe.") is None,
+    )
 
 
 def _measure_value(_: dict[str, Any], found: dict[str, Any]) -> bool:
     for one in found["instances"]:
         for measure in one["measures"]:
-            if isinstance(measure.get("value"), int | float) and re.fullmatch(r"[\d./ ]+ \w+", measure.get("text") or "") and not measure.get("from"):
+            if (
+                isinstance(measure.get("value"), int | float)
+                and re.fullmatch(r"[\d./ ]+ \w+", measure.get("text") or "")
+                and not measure.get("from")
+            ):
                 measure["value"] = measure["value"] + 41
                 return True
     return False
@@ -491,12 +650,24 @@ def _json_figure(_: dict[str, Any], found: dict[str, Any]) -> bool:
 def harmless(page: Page, draw: Random) -> Iterator[str]:
     """Edits that change no fact: an editor's quotes, spaces and line ends, a synonym, a typo, a courteous sentence."""
     text = page.text
+
+    def in_prose(old: str, new: str) -> str:
+        """Changed in the running text of findings only: long lines."""
+        return re.sub(r"(?m)^(?:<p>)?(?!Number)[A-Z][^|·\n“]{120,}$", lambda match: match[0].replace(old, new), text)
+
     yield text.replace("’", "'").replace("“", '"').replace("”", '"')
     yield text.replace("\n", "\r\n")
-    yield text.replace(" price", " written price")
+    yield in_prose("the price", "the written price")
     yield text.replace("Have a ", "Please have a ").replace("Ask a ", "Please ask a ")
-    yield text.replace("stays wet", "stays damp").replace("because", "since").replace("contractor", "contractor")
-    yield re.sub(r"\bwater\b", "watter", text, count=3)
-    added = page.added(page.finding(draw.choice(findings(page.report))["number"]), "We are glad to talk it over with you on the phone.")
+    yield in_prose("stays wet", "stays damp")
+    yield in_prose(" water ", " watter ")
+    added = page.added(
+        page.finding(draw.choice(findings(page.report))["number"]), "We are glad to talk it over with you on the phone."
+    )
     yield added or text
-    yield page.added(page.finding(draw.choice(findings(page.report))["number"]), "Keep the written answer with your papers.") or text
+    yield (
+        page.added(
+            page.finding(draw.choice(findings(page.report))["number"]), "Keep the written answer with your papers."
+        )
+        or text
+    )

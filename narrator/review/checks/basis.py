@@ -24,12 +24,12 @@ def check(grounds: Grounds) -> Iterator[Matter]:
         inferred = basis == "inferred" or "~inferred" in found.id or title.lower().startswith("not seen directly")
         told = basis == "told" or "~told" in found.id or title.lower().startswith("told to us")
         if inferred:
+            first = " ".join(sentences(text)[:2])
             named = (
                 any(one["words"] or one["measures"] for one in value["instances"])
                 if value
-                else bool(quotes(text) or _SIGN.search(text))
+                else bool(quotes(text) or _SIGN.search(first))
             )
-            first = " ".join(sentences(text)[:2])
             if not named and not (value is None and figures(re.sub(r"\b(?:one|two|no)\b", "", first.lower()))):
                 yield Matter(
                     "inferred",

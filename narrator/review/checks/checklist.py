@@ -35,7 +35,7 @@ def against(grounds: Grounds, drafted: Grounds) -> Iterator[Matter]:
                 "missing",
                 0,
                 None,
-                f"The checklist gives “{level(other.title)}” ({level('; '.join(other.places)) or 'no place'}); the report does not tell it.",
+                f"The checklist gives “{level(other.title)}” ({_where(other)}); the report does not tell it.",
                 "Put the finding back, or hold it back in the checklist with a reason.",
             )
     yield from _heads(grounds, drafted)
@@ -87,9 +87,13 @@ def _places(found: Found, other: Found) -> Iterator[Matter]:
                 kind,
                 found.line,
                 found.number,
-                f"{capital(name(found))} is at “{level(place)}”; the checklist says “{level('; '.join(other.places)) or 'no place'}”.",
+                f"{capital(name(found))} is at “{level(place)}”; the checklist says “{_where(other)}”.",
                 "Say the place that was typed.",
             )
+
+
+def _where(found: Found) -> str:
+    return level("; ".join(found.places)) or "no place"
 
 
 def _photos(found: Found, other: Found) -> Iterator[Matter]:

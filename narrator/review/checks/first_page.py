@@ -113,7 +113,8 @@ def _danger(row: Passage, found: Found, rest: str, line: int) -> Iterator[Matter
         set(filter(None, re.split(r", | and ", each.strip().lower()))) for each in (told[1] if told else "", named)
     )
     if first != second:
-        said = f"The first page says “{told[1] if told else 'no danger'}” for {name(found)}; the finding says “{named.strip() or 'no danger'}”."
+        page, body = told[1] if told else "no danger", named.strip() or "no danger"
+        said = f"The first page says “{page}” for {name(found)}; the finding says “{body}”."
         yield Matter("first-page", line, row.number, said, "Name the same danger in both places.")
     call = re.search(r"Call first: ([^.]+)", rest)
     if call and found.trades and level(call[1]).lower() != level(found.trades[0]).lower():
@@ -179,7 +180,8 @@ def _rest(grounds: Grounds) -> Iterator[Matter]:
             for number in sorted(listed ^ rest):
                 where = "does not name it" if number in rest else "names it"
                 found = grounds.by_number.get(number)
-                told = f"“The rest” on the first page {where}: {name(found) if found else f'number {number}, which the report does not have'}."
+                what = name(found) if found else f"number {number}, which the report does not have"
+                told = f"“The rest” on the first page {where}: {what}."
                 yield Matter(
                     "first-page",
                     line,

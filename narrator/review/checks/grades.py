@@ -71,7 +71,8 @@ def _overridden(grounds: Grounds, found: Found) -> Iterator[Matter]:
         level(rule.why) in prose(found) for rule in entry.raises
     )
     if found.grade not in raised and not own_reason:
-        text = f"The grade of {name(found)} is “{level(found.severity)}”; the library says “{SEVERITIES[entry.severity]}”, and the printed reason is the library’s."
+        library = f"the library says “{SEVERITIES[entry.severity]}”, and the printed reason is the library’s"
+        text = f"The grade of {name(found)} is “{level(found.severity)}”; {library}."
         yield Matter("grade", found.line, found.number, text, right)
     elif found.grade in raised and len(raised) > 1:
         reasons = {entry.severity: entry.why, **{rule.to: rule.why for rule in entry.raises}}

@@ -5,23 +5,72 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from narrator.measure.verdict import usual
 from narrator.report import Finding
-from narrator.review.grounds import Grounds, figures, name
+from narrator.review.checks.sheets import rows
+from narrator.review.grounds import Grounds, figures, name, prose, unquoted
 from narrator.review.matter import Matter
 from narrator.review.pieces import Found
 from narrator.review.plainly import level
+from narrator.source import index as store
 
 _AT = re.compile(r"(\d[\d ./]*\d|\d) ?(?:%|[a-zA-Z]+)? at ([A-Z]+\d+)")
+_WITH_UNIT = re.compile(
+    r"(\d+ \d+/\d+|\d+/\d+|\d+(?:[.,]\d+)*)[ -](?:inch(?:es)?|f(?:oo|ee)t|mm|cm|m|%|psi|degrees|°[FC]|amps?|volts?|years?|"
+    r"ppm|gallons?)(?!\w)"
+)
+_UNITS = ("", "millimeter", "centimeter", "meter", "meter**2", "degC", "delta_degC", "kilopascal")
+_FEW = 2
 _RIGHT = "Look at the checklist, and write the measured figure everywhere."
 
 
 def check(grounds: Grounds) -> Iterator[Matter]:
     """Figures that no measure, no picture or no other place of the finding has."""
+    on_sheets: dict[int, str] = {}
+    for row in rows(grounds):
+        if row.number is not None:
+            on_sheets[row.number] = f"{on_sheets.get(row.number, '')} {row.cells.get('Figures', '')}"
     for found in grounds.reading.findings:
         yield from _pictures(found)
+        yield from _stray(grounds, found, on_sheets)
         value = grounds.values.get(found.number or 0)
         if value is not None:
             yield from _value(found, value, _results(grounds, value["code"]))
+
+
+def _stray(grounds: Grounds, found: Found, on_sheets: dict[int, str]) -> Iterator[Matter]:
+    """Figures with a unit that neither the sheet nor a published figure of this entry has.
+
+    Where a series was taken the text also says what was reckoned from it, so such findings are left alone.
+    """
+    entry = grounds.entry(found)
+    if entry is None or not grounds.same_library or any(each.kind == "chart" for each in found.passages):
+        return
+    told = on_sheets.get(found.number or 0)
+    if told is None or len(figures(unquoted(told))) > _FEW * max(1, len(found.places)):
+        return
+    known = figures(told) | figures(level("; ".join(found.places)))
+    for spec in entry.measures:
+        known |= _published(grounds, spec.criterion or "") | _published(grounds, spec.typical or "")
+    for match in _WITH_UNIT.finditer(unquoted(prose(found))):
+        for figure in sorted(figures(match[1]) - known):
+            text = (
+                f"The text of {name(found)} says “{match[0]}”; neither its sheet nor the published figure has {figure}."
+            )
+            yield Matter("figure", found.line, found.number, text, _RIGHT)
+
+
+def _published(grounds: Grounds, criterion: str) -> set[str]:
+    found: set[str] = set()
+    for each in ("", "-existing", "-older"):
+        row = store.criterion(grounds.index, f"{criterion}{each}")
+        if row is not None:
+            for unit in _UNITS:
+                try:
+                    found |= figures(level(usual(row, unit)))
+                except ValueError:
+                    continue
+    return found
 
 
 def _results(grounds: Grounds, code: str) -> set[str]:

@@ -26,7 +26,7 @@ def check(grounds: Grounds) -> Iterator[Matter]:
         heading = "" if isinstance(each, Found) else level(each.title)
         texts = [
             (heading, each.line),
-            *((level(passage.text), passage.line or each.line) for passage in each.passages if passage.kind != "chart"),
+            *((level(passage.text), passage.line or each.line) for passage in each.passages),
         ]
         for text, line in texts:
             plain = re.sub(r"not seen here:? as at number \d+", "", unquoted(text))  # limits have their own check
@@ -57,12 +57,13 @@ def _series(grounds: Grounds) -> Iterator[Matter]:
             )
     for number, times in Counter(numbers).items():
         if times > 1:
+            titles = [level(each.title) for each in grounds.reading.findings if each.number == number]
             second = [each for each in grounds.reading.findings if each.number == number][1]
             yield Matter(
                 "reference",
                 second.line,
                 number,
-                f"Number {number} stands {times} times: “{'”, “'.join(level(each.title) for each in grounds.reading.findings if each.number == number)}”.",
+                f"Number {number} stands {times} times: “{'”, “'.join(titles)}”.",
                 "Give each finding its own number.",
             )
     for number in sorted(set(range(1, max(numbers, default=0))) - set(numbers)):
