@@ -63,8 +63,8 @@ class Matter(NamedTuple):
 
 
 def ordered(found: set[Matter]) -> tuple[Matter, ...]:
-    """By weight, kind, and place in the report."""
+    """By weight, kind, and place in the report; what is said twice in the same words stands at its first line."""
     order = {kind: at for at, kind in enumerate(KINDS)}
-    return tuple(
-        sorted(found, key=lambda each: (each.weight, order[each.kind], each.line, each.number or 0, each.text))
-    )
+    every = sorted(found, key=lambda each: (each.weight, order[each.kind], each.line, each.number or 0, each.text))
+    first = {(each.kind, each.number, each.text): each for each in reversed(every)}
+    return tuple(each for each in every if first[each.kind, each.number, each.text] is each)

@@ -21,7 +21,7 @@ _SMALL = frozenset(["the", "a", "an", "at", "in", "on", "by", "of", "and", "to",
 _MORE = re.compile(r"; and [a-z0-9]+ more places?")
 _COUNTED = re.compile(r"(\w+) (repairs? to plan|matters? of upkeep)")
 _DAY = re.compile(rf"\b([A-Z][a-z]+day), (\d{{1,2}}) ({'|'.join(MONTHS)}) (\d{{4}})")
-_WINDOW = re.compile(rf"\b(\d+) (?:calendar )?days from (\d{{1,2}}) ({'|'.join(MONTHS)}) (\d{{4}})")
+_WINDOW = re.compile(rf"\b(\d{1, 4}) (?:calendar )?days from (\d{{1,2}}) ({'|'.join(MONTHS)}) (\d{{4}})")
 _DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
 
@@ -148,7 +148,7 @@ def _urgent_count(grounds: Grounds) -> Iterator[Matter]:
 
 
 def _number(word: str) -> int | None:
-    return int(word) if word.isdigit() else WORDS.get(word.lower())
+    return int(word) if word.isascii() and word.isdigit() and len(word) < 10 else WORDS.get(word.lower())
 
 
 def _rest(grounds: Grounds) -> Iterator[Matter]:

@@ -10,7 +10,7 @@ from narrator.review.matter import Matter
 from narrator.review.plainly import level, sentences
 from narrator.source import index as store
 
-_POINTER = re.compile(r"not seen here:? as at number (\d+)", re.IGNORECASE)
+_POINTER = re.compile(r"not seen here:? as at number (\d{1,9})", re.IGNORECASE)
 _LIMIT = re.compile(r"\bWe (?:did not|could not|only saw|saw only|read only|took|have not)\b")
 _STATUS = re.compile(r"We (?:did not inspect|saw only part of)\b")
 _UNSEEN = "Nobody has seen these parts."

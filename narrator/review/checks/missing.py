@@ -73,5 +73,12 @@ def _acted(text: str, entry: Entry | None) -> bool:
             if wanted and len(wanted & words) >= 0.6 * len(wanted):
                 return True
         said = level(" ".join(each.text for each in (*entry.observation, *entry.implication))) + " " + level(entry.why)
-        return any(_ASKED.search(each) for each in sentences(text) if each not in said)
+        own = set(_WORD.findall(said.lower()))
+        return any(_ASKED.search(each) for each in sentences(text) if not _within(each, own))
     return any(_ASKED.search(each) for each in sentences(text))
+
+
+def _within(sentence: str, own: set[str]) -> bool:
+    """Whether a sentence is one that tells, in the entry's own words: not one that asks."""
+    words = set(_WORD.findall(sentence.lower()))
+    return len(words & own) >= 0.75 * len(words)

@@ -79,7 +79,7 @@ def _series(grounds: Grounds) -> Iterator[Matter]:
 
 
 def _story(grounds: Grounds, text: str, heading: str, line: int) -> Iterator[Matter]:
-    told = re.findall(r"\(number (\d+)\)", text)
+    told = re.findall(r"\(number (\d{1,9})\)", text)
     headed = set(map(str, numbers_read(heading.split(", told")[0].replace(" and ", ", "))))
     if told and headed and headed != set(told):
         yield Matter(
@@ -99,7 +99,7 @@ def _story(grounds: Grounds, text: str, heading: str, line: int) -> Iterator[Mat
             f"The story counts {counted} findings and names {len(told)}.",
             "Count the findings that it names.",
         )
-    for words, number in re.findall(r"([^()]+?) \(number (\d+)\)", text):
+    for words, number in re.findall(r"([^()]+?) \(number (\d{1,9})\)", text):
         found = grounds.by_number.get(int(number))
         if found is not None and not words.lower().endswith(level(found.title).lower()):
             said = re.split(r", and |, |: ", words)[-1].strip()

@@ -155,7 +155,7 @@ def _row(grounds: Grounds, row: SheetLine, found: Found) -> Iterator[Matter]:
         )
     unseen = row.cells.get("What we could not see", "")
     if unseen and unseen not in text:
-        number = [grounds.by_number.get(int(each)) for each in re.findall(r"as at number (\d+)", text)]
+        number = [grounds.by_number.get(int(each)) for each in re.findall(r"as at number (\d{1,9})", text)]
         if not any(each is not None and unseen in prose(each) for each in number):
             yield Matter(
                 "limit",

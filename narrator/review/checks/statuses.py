@@ -24,7 +24,7 @@ _ABSENT = re.compile(r"Not present: (.+?)(?:;|\.|$)")
 _PLACE = re.compile(
     r"(?:at|on|in|by|near|above|below|under|left of|right of|behind|throughout|upstairs|downstairs)\b", re.IGNORECASE
 )
-_SOME = re.compile(r"(\d+) of (\d+)")
+_SOME = re.compile(r"(\d{1,9}) of (\d{1,9})")
 _ARTICLE = re.compile(r"^(?:the|a|an|all|both|any|some) ", re.IGNORECASE)
 _VERBS = frozenset(["is", "are", "has", "have", "do", "does", "will", "can", "was", "were"])
 _EXCEPT = re.compile(r"\b(?:except|apart from|other than|but for|the other|rest of)\b", re.IGNORECASE)
