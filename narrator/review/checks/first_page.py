@@ -77,6 +77,7 @@ def _row(grounds: Grounds, role: str, row: Passage, found: Found, line: int) -> 
         yield Matter("first-page", line, row.number, said, "Use one title in both places.")
         return
     place, _, rest = text[len(title) :].partition(". ")
+    place = re.sub(r"(?i)^[.,]? ?(?:ask|danger:|call first:) .*", "", place.strip())
     place = _MORE.sub("", place.strip(" ,.")).lower()
     known = [level(phrase(each, grounds.places)).lower() for each in found.places]
     if _words(place) - _words(" ".join([*known, *(level(each).lower() for each in found.places)])):

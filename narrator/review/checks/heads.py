@@ -15,7 +15,7 @@ _STREET = (
     "Pl|Terrace|Circle|Trail|Close|Crescent|Hill|Row|Parkway|Pike"
 )
 _ADDRESS = re.compile(rf"\b\d{{1,5}}[A-Za-z]? (?:[A-Z][\w'.-]+ ){{1,4}}(?:{_STREET})\b(?!\w)")
-_HOUSE = re.compile(r"The house: (.+?)\.?$")
+_HOUSE = re.compile(r"The house: (.+?)\.?(?: Visited \S.*| Inspector: .*| Draft\. .*| Issued \S.*)?$")
 _PERSON = re.compile(
     r"\b(?:Dear|Mr\.?|Mrs\.?|Ms\.?|Dr\.?|prepared for|client:) ((?:[A-Z][\w'.-]+ ?(?:and )?){1,5})", re.UNICODE
 )

@@ -41,13 +41,13 @@ def check(grounds: Grounds) -> Iterator[Matter]:
 def _stray(grounds: Grounds, found: Found, on_sheets: dict[int, str]) -> Iterator[Matter]:
     """Figures with a unit that neither the sheet nor a published figure of this entry has.
 
-    Where a series was taken the text also says what was reckoned from it, so such findings are left alone.
+    Where several were taken the text also says what was reckoned from them, so such findings are left alone.
     """
     entry = grounds.entry(found)
     if entry is None or not grounds.same_library or any(each.kind == "chart" for each in found.passages):
         return
     told = on_sheets.get(found.number or 0)
-    if told is None or len(figures(unquoted(told))) > _FEW * max(1, len(found.places)):
+    if told is None or len(figures(unquoted(told))) > _FEW * max(1, len(found.places)) or "; " in unquoted(told):
         return
     known = figures(told) | figures(level("; ".join(found.places)))
     for spec in entry.measures:

@@ -13,6 +13,8 @@ from narrator.review.pieces import Found
 from narrator.review.plainly import level
 
 _POINTER = re.compile(r"\b[Nn]umbers? (\d+(?:(?:, | and | to |, and )\d+)*)")
+_MOST = 2000
+"""A number above this is a slip of the hand: nobody is told of the hundreds before it."""
 _SKIPPED = ("sheet", "terms", "colophon", "danger", "find-out", "counts")
 
 
@@ -66,7 +68,8 @@ def _series(grounds: Grounds) -> Iterator[Matter]:
                 f"Number {number} stands {times} times: “{'”, “'.join(titles)}”.",
                 "Give each finding its own number.",
             )
-    for number in sorted(set(range(1, max(numbers, default=0))) - set(numbers)):
+    last = max((each for each in numbers if each <= _MOST), default=0)
+    for number in sorted(set(range(1, last)) - set(numbers)):
         after = next((each for each in grounds.reading.findings if (each.number or 0) > number), None)
         line = after.line if after else 0
         yield Matter(
@@ -79,7 +82,7 @@ def _series(grounds: Grounds) -> Iterator[Matter]:
 
 
 def _story(grounds: Grounds, text: str, heading: str, line: int) -> Iterator[Matter]:
-    told = re.findall(r"\(number (\d{1,9})\)", text)
+    told = re.findall(r"\(number (\d{1,9})\b[^()]*\)", text)
     headed = set(map(str, numbers_read(heading.split(", told")[0].replace(" and ", ", "))))
     if told and headed and headed != set(told):
         yield Matter(
@@ -99,7 +102,7 @@ def _story(grounds: Grounds, text: str, heading: str, line: int) -> Iterator[Mat
             f"The story counts {counted} findings and names {len(told)}.",
             "Count the findings that it names.",
         )
-    for words, number in re.findall(r"([^()]+?) \(number (\d{1,9})\)", text):
+    for words, number in re.findall(r"([^()]+?) \(number (\d{1,9})\b[^()]*\)", text):
         found = grounds.by_number.get(int(number))
         if found is not None and not words.lower().endswith(level(found.title).lower()):
             said = re.split(r", and |, |: ", words)[-1].strip()

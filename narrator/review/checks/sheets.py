@@ -12,6 +12,7 @@ from narrator.review.grounds import OWNER, Grounds, capital, figures, line_of, n
 from narrator.review.matter import Matter
 from narrator.review.pieces import Found
 from narrator.review.plainly import level
+from narrator.source import index as store
 
 _TITLE = re.compile(r"(?i)notes for a price\b[:\s–-]*(.*)")
 
@@ -42,7 +43,7 @@ def check(grounds: Grounds) -> Iterator[Matter]:
     every = rows(grounds)
     for found in grounds.reading.findings:
         lead = level(found.trades[0]) if found.trades else ""
-        if not lead or lead == OWNER or found.number is None or _no_lead(grounds, found):
+        if not lead or lead in (OWNER, *_unpriced(grounds)) or found.number is None or _no_lead(grounds, found):
             continue
         mine = [each for each in every if each.number == found.number]
         if not mine:
@@ -76,6 +77,12 @@ def check(grounds: Grounds) -> Iterator[Matter]:
             )
         else:
             yield from _row(grounds, row, told)
+
+
+def _unpriced(grounds: Grounds) -> list[str]:
+    """Printed names of those who are called and price no work: there need be no sheet for them."""
+    trades = store.document(grounds.index, "trades")["trades"]
+    return [level(each["label"]) for each in trades if str(each.get("who", "true")).lower() == "false"]
 
 
 def _no_lead(grounds: Grounds, found: Found) -> bool:
@@ -125,7 +132,9 @@ def _photos(found: Found, mine: list[SheetLine]) -> Iterator[Matter]:
 
 def _row(grounds: Grounds, row: SheetLine, found: Found) -> Iterator[Matter]:
     title = level(found.title)
-    if row.cells.get("Item", "").lower() != title.lower():
+    item = row.cells.get("Item", "")
+    beside = re.sub(r" \(with [^()]*\)$", "", item)  # who works beside the lead stands with the item
+    if title.lower() not in (item.lower(), beside.lower()):
         yield Matter(
             "sheet",
             row.line,

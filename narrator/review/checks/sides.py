@@ -87,7 +87,7 @@ def _stories(grounds: Grounds) -> Iterator[Matter]:
         for passage in piece.passages:
             text = level(passage.text)
             lead = re.search(r"\blies? (?:close )?together,? ([^:]+):", text)
-            numbers = [int(each) for each in re.findall(r"\(number (\d{1,9})\)", text)]
+            numbers = [int(each) for each in re.findall(r"\(number (\d{1,9})\b[^()]*\)", text)]
             members = [grounds.by_number[each] for each in numbers if each in grounds.by_number]
             known = sides_in(level(" ".join(place for each in members for place in each.places)))
             for side in sorted(sides_in(lead[1]) - known) if lead and members else ():

@@ -26,6 +26,9 @@ _PLACE = re.compile(
 )
 _SOME = re.compile(r"(\d{1,9}) of (\d{1,9})")
 _ARTICLE = re.compile(r"^(?:the|a|an|all|both|any|some) ", re.IGNORECASE)
+_HEARD = re.compile(r"(?i)told to us:|not seen directly:")
+_FROM_BELOW = ("B3015", "B3016")  # UNIFORMAT II (NISTIR 6389), level 4: eaves and soffits; gutters and downspouts
+_DESCRIBED = re.compile(r"([A-Z][^:.]{1,40}): \S")
 _VERBS = frozenset(["is", "are", "has", "have", "do", "does", "will", "can", "was", "were"])
 _EXCEPT = re.compile(r"\b(?:except|apart from|other than|but for|the other|rest of)\b", re.IGNORECASE)
 
@@ -43,6 +46,8 @@ class Said(NamedTuple):
 def check(grounds: Grounds) -> Iterator[Matter]:
     """Each status that a finding speaks against."""
     for said in _statuses(grounds):
+        if said.key == "not present":
+            yield from _described(grounds, said)
         for found in grounds.reading.findings:
             if _against(said, found, grounds):
                 text = f"“{said.text}” stands against {name(found)}."
@@ -53,6 +58,18 @@ def check(grounds: Grounds) -> Iterator[Matter]:
                     text,
                     "Keep the one that is true, or name the part and the place that each speaks of.",
                 )
+
+
+def _described(grounds: Grounds, said: Said) -> Iterator[Matter]:
+    """What is said not to be there, and is described."""
+    things = {_ARTICLE.sub("", part.strip()).lower() for part in said.thing.split(",")}
+    for piece in grounds.pieces("system"):
+        for passage in piece.passages:
+            for sentence in sentences(level(passage.text)):
+                match = _DESCRIBED.match(sentence)
+                if match and match[1].lower() in things and not said.where:
+                    text = f"“{said.text}” stands against “{sentence}”"
+                    yield Matter("contradiction", line_of(passage, piece), None, text, "Keep the one that is true.")
 
 
 def _statuses(grounds: Grounds) -> Iterator[Said]:
@@ -103,6 +120,14 @@ def _against(said: Said, found: Found, grounds: Grounds) -> bool:
     entry = grounds.entry(found)
     wide = titled | (understand(entry.code.split(".")[1].replace("-", " "), vocabulary).parts if entry else frozenset())
     lead = _subject(level(found.title), vocabulary)
+    if said.key == "not inspected" and _HEARD.match(level(found.title)):
+        return False  # nobody says that it was seen there
+    if (
+        said.key == "tested"
+        and entry is not None
+        and any(each.kind == "age" and not each.context for each in entry.measures)
+    ):
+        return False  # an old one can run
     system = grounds.systems.get(level(found.section).lower())
     for part in said.thing.split(","):
         thing = _ARTICLE.sub("", part.strip())
@@ -110,11 +135,16 @@ def _against(said: Said, found: Found, grounds: Grounds) -> bool:
             continue
         whole = class_of(thing, places) in _WHOLE
         if whole:
-            if said.key in ("not inspected", "not present") and any(within(place, thing) for place in found.places):
+            unseen = said.key in ("not inspected", "not present")
+            reached = entry is not None and entry.element not in _FROM_BELOW and not said.where
+            own = reached and thing.lower() == system == grounds.systems.get(thing.lower())
+            if unseen and (own or any(within(place, thing) for place in found.places)):
                 return True
             continue
         parts = understand(thing, vocabulary).parts
-        begun = said.key in ("ok", "tested") and bool(lead) and lead <= parts
+        # A finding at a place is the exception to a word about all of them.
+        placed = bool(said.where) or not found.places
+        begun = said.key in ("ok", "tested") and bool(lead) and lead <= parts and placed
         same = grounds.systems.get(thing.lower()) == system and system is not None
         if (same or begun or (bool(parts) and same_part(said.key, parts, titled, wide))) and _same_place(
             said, found, places

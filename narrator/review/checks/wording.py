@@ -126,7 +126,7 @@ def _sentence(grounds: Grounds, sentence: str, line: int, found: Found) -> Itera
 
 def _untitled(grounds: Grounds, text: str) -> str:
     """A story without the titles of the findings that it tells together."""
-    for number in re.findall(r"\(number (\d{1,9})\)", text):
+    for number in re.findall(r"\(number (\d{1,9})\b", text):
         found = grounds.by_number.get(int(number))
         if found is not None:
             text = re.sub(re.escape(level(found.title)), "…", text, flags=re.IGNORECASE)
