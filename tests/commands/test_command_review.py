@@ -107,3 +107,18 @@ def test_a_missing_file_is_said_with_the_nearest_name(tmp_path: Path) -> None:
     file = written(tmp_path, "md")
     code, _, err = call(str(file.with_name("drafd.md")))
     assert code == 2 and "Did you mean 'draft.md'?" in err
+
+
+def test_a_broken_part_of_the_json_is_named_with_its_line(tmp_path: Path) -> None:
+    file = written(tmp_path, "json")
+    text = file.read_text(encoding="utf-8")
+    file.write_text(text.replace('"overrides": [],', '"overrides": 7,', 1), encoding="utf-8")
+    code, out, err = call(str(file))
+    assert code == 2 and out == "" and "overrides" in err and "Traceback" not in err
+    line = text[: text.index('"overrides": [],')].count("\n") + 1
+    assert f":{line}:" in err
+
+
+def test_what_is_pasted_is_read_too(tmp_path: Path) -> None:
+    code, out, _ = call("-", given=written(tmp_path, "md").read_bytes())
+    assert code == 0 and out.startswith("standard input: nothing found")
