@@ -19,6 +19,7 @@ VERBS = {
     "sheets": "Write the sheets for contractors' prices, and the client's worksheet.",
     "edit": "Change an entry's wording for your firm.",
     "explain": "Show where each sentence of a finding came from.",
+    "review": "Read one report for what speaks against itself or says too much.",
     "compare": "Show what changed between two reports, by meaning.",
 }
 

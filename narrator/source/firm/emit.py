@@ -14,7 +14,8 @@ WIDTH = 110
 SHORT = 60  # characters; a longer text stands under its key
 ENTRY_ORDER = (
     "format", "title", "names", "element", "trade", "ask", "severity", "why", "danger", "course", "intrusive", "basis", "raise",
-    "call", "room", "measures", "observation", "implication", "recommendation", "leads_to", "limits", "sources", "since", "replaced_by", "cases",
+    "call", "room", "measures", "observation", "implication", "recommendation", "leads_to", "limits", "sources", "since",
+    "replaced_by", "cases",
 )  # fmt: skip
 
 
