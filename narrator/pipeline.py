@@ -25,6 +25,7 @@ from narrator.source import index as store
 from narrator.source.index import Index
 
 if TYPE_CHECKING:
+    from narrator.edits.model import Edits
     from narrator.report import Report
 
 
@@ -69,11 +70,13 @@ def draft_text(text: str, path: str, index: Index) -> Report:
     return draft_checklist(read_checklist(text, path, grammar_of(index)), index)
 
 
-def draft_checklist(checklist: Checklist, index: Index) -> Report:
-    """The draft of a checklist that has been read, from whatever form."""
+def draft_checklist(checklist: Checklist, index: Index, edits: Edits | None = None) -> Report:
+    """The draft of a checklist that has been read, from whatever form, with the hand edits that lie beside it."""
+    if edits:
+        from narrator.edits.redraft import codes, edited  # only where there are edits
     places, systems, vocabulary = places_of(index), systems_of(index), store.vocabulary(index)
     house = read_headers(checklist, store.document(index, "windows"))
-    resolved = resolve(checklist, index, places)
+    resolved = resolve(checklist, index, places, codes(edits, checklist) if edits else None)
     trades = store.document(index, "trades")["trades"]
     names = {str(name).lower(): item["id"] for item in trades for name in (item["id"], item["label"], *item["names"])}
     year = house.visited_day.year if house.visited_day else None
@@ -97,4 +100,5 @@ def draft_checklist(checklist: Checklist, index: Index) -> Report:
     documents = {name: store.document(index, name) for name in ("trades", "glossary", "limits", "terms")}
     library = Library(systems, vocabulary, documents, index.version, index.fingerprint, __version__)
     groups = clusters(judged.findings, index, store.document(index, "stories")["topics"])
-    return compose(checklist, house, resolved, judged, groups, notes, library, Told(places))
+    report = compose(checklist, house, resolved, judged, groups, notes, library, Told(places))
+    return edited(report, edits, checklist, index, places) if edits else report

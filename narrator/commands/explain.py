@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from narrator.commands.common import KINDS, library, read_any
+from narrator.commands.common import KINDS, draft_of, library
 from narrator.errors import did_you_mean, stop
 from narrator.source import index as store
 from narrator.source.index import Index
@@ -40,9 +40,7 @@ def command(subject: str, which: str | None, kind: str | None, folder: str | Non
         raise click.UsageError(
             f"Say which finding of {subject}: its number or its code, such as: narrator explain {subject} 3"
         )
-    from narrator.pipeline import draft_checklist
-
-    report = draft_checklist(read_any(subject, kind, index), index)
+    report = draft_of(subject, kind, index)
     findings = [finding for section in report["sections"] for finding in section["findings"]]
     ids = {finding["id"]: finding for finding in findings}
     numbers = {str(finding["number"]): finding for finding in findings}
@@ -147,6 +145,8 @@ def _source(span: TraceSpan) -> str:
     if span["kind"] == "text":
         variant = span["ref"].split(":", 2)[2] if span["ref"].count(":") > 1 else ""
         return f"{span['file']}:{span['line']}{f' {variant}' if variant else ''}"
+    if span["kind"] == "edit":
+        return f"edited by hand: {span['file']}:{span['line']}"
     if span["kind"] in _ENGINE:
         return _ENGINE[span["kind"]]
     place = f"checklist line {span['line']}" if span["line"] else span["ref"]

@@ -1,0 +1,87 @@
+"""`narrator take`: the hand edits of a draft become edits of this inspection."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import click
+
+from narrator.commands.common import KINDS, edits_path, labels_of, library, read_any
+
+if TYPE_CHECKING:
+    from narrator.edits.take import Taken
+
+
+@click.command("take")
+@click.argument("edited")
+@click.argument("checklist")
+@click.option("--by", metavar="WHO", default="", help="Who made the edits.")
+@click.option("--because", "reason", metavar="WHY", default="", help="Why; needed to grade a danger down.")
+@click.option("--from", "kind", type=click.Choice(KINDS), help="How the checklist is written.")
+@click.option("--library", "folder", metavar="DIR", help="Another library folder than narrator's own.")
+def command(edited: str, checklist: str, by: str, reason: str, kind: str | None, folder: str | None) -> int:
+    """Take what you changed by hand in EDITED, a draft of CHECKLIST, and apply it at each redraft from now on.
+
+    EDITED is the draft as .md, .html, .txt or .json, or a .docx that a word processor made of one. Only what you changed is kept,
+    beside the checklist in NAME.edits.yaml. Take before you change the checklist, and redraft after.
+    """
+    if checklist == "-":
+        raise click.UsageError("The edits are kept beside the checklist, so it must be a file.")
+    from narrator.edits.model import Edits
+    from narrator.edits.open_any import load_any
+    from narrator.edits.store import load
+    from narrator.edits.take import take
+    from narrator.edits.write import save
+    from narrator.pipeline import draft_checklist
+
+    index = library(folder)
+    path = edits_path(checklist)
+    read = read_any(checklist, kind, index)
+    old = load(path) if path.is_file() else Edits(str(path))
+    labels = labels_of(index)
+    taken = take(
+        load_any(edited, labels), old, lambda edits: draft_checklist(read, index, edits), labels, by.strip(), reason.strip()
+    )
+    save(taken.edits)
+    for line in said(taken, str(path)):
+        click.echo(line)
+    return 0
+
+
+def said(taken: Taken, path: str) -> Iterator[str]:
+    """What was taken, what could not be placed, and what to look at again, in plain words."""
+    count = len(taken.fresh)
+    if not (count or taken.back or taken.unplaced):
+        yield "Nothing to take: the draft says the same."
+    if count:
+        yield f"Took {count} {'edit' if count == 1 else 'edits'}, kept in {path}:"
+        yield from (f"  {_name(each)}: {_change(each.base, each.text)}" for each in taken.fresh)
+    if taken.back:
+        yield "Back to narrator's own words:"
+        yield from (f"  {_name(each)}" for each in taken.back)
+    if taken.unplaced:
+        number = len(taken.unplaced)
+        yield f"Could not place {number} {'change' if number == 1 else 'changes'} (kept in the file under unplaced):"
+        yield from (f"  {each.where}: {each.said}" for each in taken.unplaced)
+    if taken.order:
+        yield "The order of findings and sentences follows the house and the checklist; a new order was not taken."
+    if taken.second:
+        yield "Worth a second look:"
+        yield from (f"  {each.where}: {each.said}" for each in taken.second)
+
+
+def _name(edit: object) -> str:
+    from narrator.edits.model import Edit
+
+    assert isinstance(edit, Edit)
+    return f"{edit.finding}, {edit.field}" if edit.finding else f"{edit.part} {edit.of}".strip()
+
+
+def _change(before: str, after: str) -> str:
+    from narrator.edits.words import told
+
+    return told(before, after) if after else "taken out"
+
+
+__all__ = ["command", "said"]
