@@ -8,7 +8,7 @@ from narrator.review import kinds, telling
 from narrator.review.align import align
 from narrator.review.compare_follow import grouped
 from narrator.review.compare_whole import Noted, moved_findings, moved_sentences, whole_findings
-from narrator.review.kinds import WEIGHT, Change, Comparison, Row, Side
+from narrator.review.kinds import KINDS, WEIGHT, Change, Comparison, Row, Side
 from narrator.review.lines import Line, Pairing, displaced
 from narrator.review.meaning import Known, Meaning, alone, between, gained
 from narrator.review.pieces import Reading
@@ -81,12 +81,16 @@ def _changes(unit: Unit, at: int, known: Known) -> Iterator[Noted]:
         return
     area = unit.area if unit.area == "other" or not _one_sided(unit) else f"whole {unit.area}"
     rows: dict[tuple[object, bool], list[int]] = {}
+    renamed: set[tuple[object, object]] = set()
     for number, pairing in enumerate(unit.pairings):
         only = pairing.before if pairing.after is None else pairing.after if pairing.before is None else None
         if only is not None and only.key is not None:
             rows.setdefault((only.key, pairing.after is None), []).append(number)
         elif change := _change(unit, pairing, known):
-            yield Noted(change, at, number, area)
+            keys = (pairing.before.key, pairing.after.key) if pairing.before and pairing.after else (None, None)
+            if keys[0] == keys[1] or keys not in renamed:  # a row is told once, whatever cells it has
+                yield Noted(change, at, number, area)
+            renamed.add(keys)
     for (key, gone), numbers in rows.items():
         yield Noted(_row(unit, key, gone, [unit.pairings[each] for each in numbers]), at, numbers[0], unit.area)
     yield from _reordered(unit, at)
@@ -145,7 +149,8 @@ def _altered(unit: Unit, before: Line, after: Line, known: Known) -> Change | No
     owner = unit.owner if unit.owner is not None else _owner(before.key)
     texts = before.printed, after.printed
     base = (*texts, before.line, after.line, marked(*texts), owner)
-    meanings = [_in_role(each, unit.role) for each in between(before.text, after.text, known)]
+    plain = between(before.text, after.text, known)
+    meanings = [_in_role(each, unit.role) for each in plain]
     also = tuple(each.kind for each in meanings)
     where = _row_place(unit, before)
     if before.key != after.key:
@@ -156,7 +161,12 @@ def _altered(unit: Unit, before: Line, after: Line, known: Known) -> Change | No
     if not meanings:
         return None
     first, *rest = sorted(meanings, key=lambda each: WEIGHT[each.kind])
-    return Change(first.kind, where, telling.altered(first), *base, tuple(dict.fromkeys(each.kind for each in rest)))
+    return Change(first.kind, where, telling.altered(first), *base, _beside(first, [*rest, *plain]))
+
+
+def _beside(first: Meaning, others: Sequence[Meaning]) -> tuple[str, ...]:
+    """Further kinds in one sentence; of what a part of the report is held to, what it is elsewhere."""
+    return tuple(dict.fromkeys(each.kind for each in others if each.kind != first.kind and KINDS[each.kind].matters))
 
 
 _HELD = {

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from narrator.review.pieces import Passage
 from narrator.review.plainly import level, sentences
+from narrator.review.structure import known_head
 from narrator.review.wordwise import alike
 
 _POINTER = re.compile(r" (\([^()]*\bas at number [0-9]+\))")
@@ -52,7 +53,7 @@ def lines_of(passages: Iterable[Passage], number_of: dict[int, object], whole: b
         if each.cells:
             cells = [(name, level(value)) for name, value in each.cells]
             out += [
-                Line(f"{name}: {text}", each.line, key, name, "", each.number)
+                Line(f"{name}: {text}", each.line, key, known_head(name), "", each.number)
                 for name, text in cells
                 if text and name != "Number"
             ]

@@ -5,19 +5,21 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from narrator.publish.after import SHEET_HEAD
+from narrator.errors import nearest
+from narrator.publish.sheets_rows import SHEET_HEAD
 from narrator.publish.meta import MetaRead, read_line
 from narrator.publish.order import DRAFT, DRAFT_END
+from narrator.publish.said import CHART
 from narrator.publish.text import NBSP
 from narrator.review.headings import INSIDE, finding_heading, grade_of, is_meta, opened
 from narrator.review.pieces import Found, Passage, Piece, Raw
 from narrator.review.plainly import level
 
-_ROW = re.compile(r"(?i)number[ \u00a0]([0-9]{1,9}) ?: *")
+_ROW = re.compile(r"(?i)(?:[-*–]\s+)?number[ \u00a0]([0-9]{1,9}) ?: *")
 _COLOPHON = re.compile(r"(?i)written with narrator\b")
 _LABEL = re.compile(r"[^.!?]{1,60}:$")
 _EMPTY: MetaRead = {"severity": "", "trades": [], "places": [], "photos": [], "sketches": []}
-_HEADS = re.compile(rf"(?:^|; )({'|'.join(map(re.escape, SHEET_HEAD))}):(?: |(?=;)|$)")
+_HEADS = re.compile(r"(?:^|; )([A-Z][A-Za-z ]{2,30}):(?: |(?=;)|$)")
 
 
 def is_mark(raw: Raw) -> bool:
@@ -27,8 +29,15 @@ def is_mark(raw: Raw) -> bool:
 
 def structured(raws: Sequence[Raw], headed: bool = True) -> tuple[Piece | Found, ...]:
     """The report's pieces and findings in order. `headed`: the format marks headings; else they are known by their words."""
-    raws = [raw for raw in raws if not is_mark(raw)]
+    raws = [_charted(raw) for raw in raws if not is_mark(raw)]
     return tuple(_joined(_walk(raws, headed)))
+
+
+def _charted(raw: Raw) -> Raw:
+    """A paragraph that stands for a picture, without the word that says so."""
+    if raw.kind == "text" and raw.text.startswith(f"{CHART} ·"):
+        return raw._replace(kind="chart", text=raw.text[len(CHART) + 2 :].strip())
+    return raw
 
 
 def _walk(raws: list[Raw], headed: bool) -> Iterator[Piece | Found]:
@@ -99,16 +108,22 @@ def _found(number: int | None, title: str, head: Raw, held: list[Raw], system: s
 
 
 def _passages(role: str, raws: list[Raw]) -> Iterator[Passage]:
-    label = ""
+    label, headed = "", role != "sheet"
     head: tuple[str, ...] = SHEET_HEAD
     for at, raw in enumerate(raws):
         if raw.kind == "head":
-            head = raw.cells
+            head = tuple(known_head(each) for each in raw.cells)
+            if role == "sheet":
+                yield Passage("; ".join(raw.cells), raw.line)
+                headed = True
             continue
         cells = tuple(zip(head, raw.cells, strict=False)) if raw.kind == "cells" else ()
         if role == "sheet" and raw.kind == "text" and raw.text.startswith(f"{SHEET_HEAD[0]}:"):
             cells = tuple(_split_cells(raw.text))
         if cells:
+            if not headed:  # plain text says the head of a column in each row
+                yield Passage("; ".join(known_head(name) for name, _ in cells), raw.line)
+                headed = True
             yield _sheet_row(cells, raw.line)
             continue
         row = _ROW.match(raw.text)
@@ -128,8 +143,14 @@ def _passages(role: str, raws: list[Raw]) -> Iterator[Passage]:
             yield Passage(raw.text, raw.line)
 
 
+def known_head(text: str) -> str:
+    """The head of a column by our own name where it was only retouched, so that the column stays that column."""
+    name = level(text)
+    return name if name in SHEET_HEAD else nearest(name, SHEET_HEAD) or name
+
+
 def _split_cells(text: str) -> Iterator[tuple[str, str]]:
-    found = list(_HEADS.finditer(text))
+    found = [each for each in _HEADS.finditer(text) if known_head(each[1]) in SHEET_HEAD]
     for match, following in zip(found, [*found[1:], None], strict=True):
         yield match[1], text[match.end() : following.start() if following else len(text)].strip()
 

@@ -91,7 +91,8 @@ def _numbers(ones: Sequence[Found], others: Sequence[Found], aligned: Aligned) -
     alone = aligned.dropped or aligned.added or aligned.merged or aligned.split
     if not changed or (changed <= BY_HAND and not alone):
         # The body lost a finding that page one and the sheets may still name: there it is no change.
-        return _Numbers({**after, **before}, {**before, **after}, {})
+        owners = {**after, **before}
+        return _Numbers(owners, owners, {})
     to: dict[int, int | None] = {found.number: None for found in ones if found.number is not None}
     for one, other in (*aligned.merged, *aligned.pairs):
         number = ones[one].number

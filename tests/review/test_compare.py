@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 from drafting import LIBRARY
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from narrator.commands.common import labels_of
+from narrator.errors import NarratorError
 from narrator.pipeline import draft_text
-from narrator.publish import publish
+from narrator.publish import FORMATS, publish
+from narrator.review import compare_html, compare_json, compare_txt
 from narrator.review.compare import compare
 from narrator.review.compare_house import compare_house
 from narrator.review.kinds import KINDS, Comparison
@@ -216,3 +221,60 @@ cover plate missing | garage"""
     assert compare_house(one, one).changes == ()
     back = compare_house(other, one)
     assert sorted(each.kind for each in back.changes) == ["extra", "extra", "graded", "measured", "missed"]
+
+
+PAIRS = {"left": "right", "right": "left", "front": "rear", "rear": "front", "above": "below", "below": "above"}
+LOST = {"negation", "limit", "stance", "deadline"}
+FIGURES = {"number", "measure", "criterion", "deadline", "photo", "header"}
+
+
+def spots(text: str, form: str) -> list[tuple[int, int, str, set[str]]]:
+    """Each side, negation and figure that a reader sees, with what it is made into."""
+    shown = text[: text.index("Written with narrator")]
+    if form == "html":  # what a browser shows: no tags, no styles, no drawings
+        shown = re.sub(
+            r"(?s)<style>.*?</style>|<svg.*?</svg>|<[^>]*>|&#\d+;", lambda found: "\x00" * len(found[0]), shown
+        )
+    found = [(*m.span(), PAIRS[m[0]], {"side", "negation"}) for m in re.finditer(rf"\b(?:{'|'.join(PAIRS)})\b", shown)]
+    found += [(*m.span(), "", LOST) for m in re.finditer(r"\bnot (?!been issued|see:;)", shown)]
+    found += [(*m.span(), "7" if m[0] != "7" else "4", FIGURES) for m in re.finditer(r"\d", shown)]
+    return found
+
+
+@pytest.mark.parametrize("form", ["md", "html", "txt"])
+def test_every_part_of_a_report_is_read(form: str) -> None:
+    """First page, conditions, deadline, unseen, stories, results, sheets, glossary, notes: a wrong word is found in each."""
+    text = publish(REPORT, form, LABELS)
+    base = read_text(text, "a", LABELS, form)
+    tried = spots(text, form)[:: 7 if form == "md" else 11]
+    missed = []
+    for start, end, new, kinds in tried:
+        after = read_text(text[:start] + new + text[end:], "b", LABELS, form)
+        told = compare(base, after).mattering()
+        if not any({each.kind, *each.also} & kinds for each in told) or len(told) > 2:
+            missed.append((text[start - 40 : end + 40], [(each.kind, each.where, each.said) for each in told]))
+    assert len(tried) > 60
+    assert len(missed) <= len(tried) // 100, missed
+
+
+@settings(deadline=None, max_examples=60)
+@given(
+    st.lists(st.tuples(st.integers(0, 60_000), st.integers(0, 400), st.text(max_size=8)), max_size=6),
+    st.sampled_from(FORMATS),
+)
+def test_any_hand_edit_is_compared_or_refused(cuts: list[tuple[int, int, str]], form: str) -> None:
+    """Stretches taken out and others put in, anywhere: no fault of ours, and nothing lost on the way."""
+    text = publish(REPORT, form, LABELS)
+    for at, size, new in cuts:
+        text = text[: at % len(text)] + new + text[at % len(text) + size :]
+    try:
+        after = read_text(text, "b", LABELS, form)
+    except NarratorError:
+        return
+    found = compare(BASE, after)
+    assert sum(each.kind == "dropped" for each in found.changes) + len(after.findings) >= len(BASE.findings) - sum(
+        each.kind == "merged" for each in found.changes
+    )
+    for written in (compare_txt.write(found), compare_html.write(found), compare_json.write(found)):
+        assert written.endswith("\n")
+    assert compare_house(BASE, after).same_house
