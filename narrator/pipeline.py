@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import partial
 from typing import TYPE_CHECKING
 
 from narrator import __version__
 from narrator.assess.claims import Systems, system_of, systems_from
 from narrator.assess.connect import clusters
-from narrator.assess.contradictions import contradictions
+from narrator.assess.contradictions import against_descriptions, contradictions
 from narrator.assess.group import Means, assess
 from narrator.assess.headers import read_headers
+from narrator.assess.limits import computed_limits
 from narrator.assess.wording import typed_words
 from narrator.compose.facts import Told
 from narrator.compose.place import Places, places_from
@@ -65,15 +67,28 @@ def places_of(index: Index) -> Places:
     return found
 
 
-def draft_text(text: str, path: str, index: Index) -> Report:
+def draft_text(
+    text: str, path: str, index: Index, standard: str | None = None, notices: Mapping[str, str] | None = None
+) -> Report:
     """The draft of a checklist in the notation. Raises NarratorError only for a text that cannot be read at all."""
-    return draft_checklist(read_checklist(text, path, grammar_of(index)), index)
+    return draft_checklist(read_checklist(text, path, grammar_of(index)), index, standard, notices)
 
 
-def draft_checklist(checklist: Checklist, index: Index, edits: Edits | None = None) -> Report:
-    """The draft of a checklist that has been read, from whatever form, with the hand edits that lie beside it."""
+def draft_checklist(
+    checklist: Checklist,
+    index: Index,
+    standard: str | None = None,
+    notices: Mapping[str, str] | None = None,
+    edits: Edits | None = None,
+) -> Report:
+    """The draft of a checklist that has been read, from whatever form.
+
+    `standard`: the firm's standard of practice, by id or name, where no header chooses one. `notices`: the sentence that
+    a standard asks for on its summary page, verbatim, by the standard's id (`nc-11ncac08-1100`). `edits`: what was changed
+    by hand in an earlier draft, and what was settled.
+    """
     if edits:
-        from narrator.edits.redraft import codes, edited  # only where there are edits
+        from narrator.edits.redraft import answered, codes, edited  # only where there are edits
     places, systems, vocabulary = places_of(index), systems_of(index), store.vocabulary(index)
     house = read_headers(checklist, store.document(index, "windows"))
     resolved = resolve(checklist, index, places, codes(edits, checklist) if edits else None)
@@ -90,15 +105,39 @@ def draft_checklist(checklist: Checklist, index: Index, edits: Edits | None = No
             systems.order,
             partial(_home, systems, vocabulary),
             "built" in house.conditions,
+            house.inspector is not None,
         ),
     )
     failed = {number for finding in judged.findings for number in finding.lines}  # a `tested` that failed is no status
     statuses = [line for line in checklist.lines if line.kind == "status" and line.number not in failed]
     against = contradictions(statuses, judged.findings, dict(systems.names), places, vocabulary)
+    absent = against_descriptions(checklist.lines, places, vocabulary)
     readers = [Remark(kind, (number,), text) for kind, number, text in checklist.notes]
-    notes = [*readers, *house.notes, *resolved.notes, *judged.notes, *against, *typed_words(checklist, judged.findings)]
+    notes = [
+        *readers,
+        *house.notes,
+        *resolved.notes,
+        *judged.notes,
+        *against,
+        *absent,
+        *typed_words(checklist, judged.findings),
+    ]
     documents = {name: store.document(index, name) for name in ("trades", "glossary", "limits", "terms")}
     library = Library(systems, vocabulary, documents, index.version, index.fingerprint, __version__)
     groups = clusters(judged.findings, index, store.document(index, "stories")["topics"])
-    report = compose(checklist, house, resolved, judged, groups, notes, library, Told(places))
-    return edited(report, edits, checklist, index, places) if edits else report
+    kinds: dict[str, frozenset[str]] = {}
+    for instance in resolved.instances:
+        for measure in instance.measures:
+            system = instance.match.code.split(".", 1)[0]
+            kinds[measure.spec.kind] = kinds.get(measure.spec.kind, frozenset()) | {system}
+    rules = documents["limits"].get("computed", {})
+    limits = computed_limits(checklist.headers, checklist.lines, kinds, rules)
+    report = compose(checklist, house, resolved, judged, groups, notes, limits, library, Told(places))
+    if edits:
+        report = edited(report, edits, index, places)
+    chosen = house.standard or standard
+    if chosen:
+        from narrator.compose.practice import by_standard  # only a report with a standard is held against one
+
+        report = by_standard(report, chosen, checklist.headers, index, notices or {}, vocabulary, places)
+    return answered(report, edits, checklist, index) if edits else report

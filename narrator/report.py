@@ -22,6 +22,7 @@ from narrator.report_values import MeasureValue as MeasureValue
 from narrator.report_values import Nearest as Nearest
 from narrator.report_values import Override as Override
 from narrator.report_values import PointValue as PointValue
+from narrator.report_values import SectionLimit as SectionLimit
 from narrator.report_values import SettledBy as SettledBy
 from narrator.report_values import SheetRow as SheetRow
 from narrator.report_values import TraceSpan as TraceSpan
@@ -105,6 +106,7 @@ class Section(TypedDict):
     descriptions: list[Description]
     results: list[Result]
     statuses: list[Status]
+    limits: list[SectionLimit]
     findings: list[Finding]
 
 
@@ -136,11 +138,13 @@ class Connection(TypedDict):
 
 
 class Unseen(TypedDict):
-    """What nobody has seen, and why."""
+    """What nobody has seen, and why. `kind`: the status or the header that it comes from. `trace` is of `text`."""
 
+    id: str
     text: str
     lines: list[int]
     kind: str
+    trace: list[TraceSpan]
 
 
 class Term(TypedDict):
@@ -206,8 +210,21 @@ class GlossaryTerm(TypedDict):
     text: str
 
 
+class Summary(TypedDict):
+    """The page that a standard asks for. `notice` is the statute's sentence as the firm gives it, else null."""
+
+    standard: str
+    notice: str | None
+    text: str
+    findings: list[str]
+    items: list[dict[str, Any]]
+
+
 class Coverage(TypedDict):
-    """What a standard of practice asks for and the checklist has said (filled by `coverage`)."""
+    """What a standard of practice asks for: items that the checklist has spoken of, and the others.
+
+    Each is `{id, system, clause, must, when, what}`, those reported with their `lines`. `standard` is its id.
+    """
 
     standard: str | None
     reported: list[Any]
@@ -233,6 +250,7 @@ class Report(TypedDict):
     review_window: ReviewWindow | None
     headings: list[Heading]
     opening: list[OpeningPart]
+    summary: NotRequired[Summary]
     sections: list[Section]
     connections: list[Connection]
     trade_sheets: list[TradeSheet]

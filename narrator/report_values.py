@@ -79,6 +79,17 @@ class LimitRef(TypedDict):
     at: int | None
 
 
+class SectionLimit(TypedDict):
+    """A limit worked out from a header. `at`: `opening` or the system that says it in full; None where it is said here."""
+
+    id: str
+    text: str
+    lines: list[int]
+    kind: str
+    at: str | None
+    trace: list[TraceSpan]
+
+
 class TraceSpan(TypedDict):
     """Where a piece of a text came from; `start` and `end` count characters in the text of `field`."""
 

@@ -395,9 +395,11 @@ def test_a_severity_by_hand() -> None:
     assert found["overrides"][0]["was"] == "plan"
 
 
-def test_a_matter_that_could_hurt_someone_is_not_graded_down_without_a_reason() -> None:
+def test_a_matter_that_could_hurt_someone_is_graded_down_only_by_a_named_person_with_a_reason() -> None:
     assert finding("gas smell | garage | upkeep")["severity"] == "act-now"
-    found = finding('gas smell | garage | plan, because "the utility has found and closed it"')
+    typed = 'gas smell | garage | plan, because "the utility has found and closed it"'
+    assert finding(typed)["severity"] == "act-now"  # nobody is named who answers for it
+    found = finding(f"inspector: R. Vance\n{typed}")
     assert found["severity"] == "plan"
     assert "the utility has found and closed it" in found["why"]
 
@@ -416,11 +418,11 @@ def test_an_unknown_trade_is_said() -> None:
 
 
 def test_held_back_with_a_reason() -> None:
-    report = draft("no gfci | kitchen | hold back - seller will mend it, photo 3")
+    report = draft("inspector: R. Vance\nno gfci | kitchen | hold back - seller will mend it, photo 3")
     assert findings(report) == []
     (held,) = report["withheld"]
-    assert (held["lines"], held["reason"]) == ([1], "seller will mend it")
-    assert kinds(report, 1) == {"withheld"}
+    assert (held["lines"], held["reason"]) == ([2], "seller will mend it")
+    assert kinds(report, 2) == {"withheld"}
     assert report["trade_sheets"] == []
 
 
@@ -430,11 +432,13 @@ def test_other_matters_may_be_held_back_without_a_reason() -> None:
     assert report["withheld"][0]["reason"] is None
 
 
-def test_a_danger_is_not_held_back_without_a_reason() -> None:
+def test_a_danger_is_held_back_only_by_a_named_person_with_a_reason() -> None:
     report = draft("gas smell | garage | hold back")
     assert kinds(report, 1) == {"findings"}
     assert any(note["lines"] == [1] for note in notes(report, "held-back"))
-    assert kinds(draft("gas smell | garage | hold back - closed today"), 1) == {"withheld"}
+    typed = "gas smell | garage | hold back - closed today"
+    assert kinds(draft(typed), 1) == {"findings"}
+    assert kinds(draft(f"inspector: R. Vance\n{typed}"), 2) == {"withheld"}
 
 
 def test_an_own_finding_is_told_among_the_find_out_items() -> None:

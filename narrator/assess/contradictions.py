@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from narrator.assess.model import Finding
+from narrator.assess.model import Finding, Seen
 from narrator.compose.place import Places, class_of
 from narrator.measure.scan import scan
 from narrator.read.model import Line
@@ -13,6 +13,7 @@ from narrator.resolve.vocabulary import Vocabulary, plain_words
 from narrator.resolve.words import understand
 
 _DROPPED = frozenset({"the", "a", "an", "in", "on", "at", "of"})
+_FROM_BELOW = ("B3015", "B3016")  # UNIFORMAT II (NISTIR 6389), level 4: eaves and soffits; gutters and downspouts
 _WHOLE = ("room", "space", "outbuilding", "outdoor")
 
 
@@ -39,9 +40,11 @@ def contradictions(
                 continue
             whole = class_of(thing, places) in _WHOLE
             parts = understand(thing, vocabulary).parts
-            system = systems.get(" ".join(thing.lower().split()))
+            system = systems.get(_plain(thing))
             for finding in findings:
-                told = (
+                unseen = whole and line.key in ("not inspected", "not present")
+                own = unseen and system == finding.system == _plain(thing) and _needs_reach(finding)
+                told = own or (
                     not whole
                     and line.key != "partly"
                     and (
@@ -50,14 +53,62 @@ def contradictions(
                     )
                 )
                 for seen in finding.seen:
+                    if line.key == "tested" and _is_of_age(finding):
+                        continue  # an old one can run
+                    if line.key == "not inspected" and seen.instance.basis in ("told", "inferred"):
+                        continue  # nobody says that it was seen there
                     place = seen.instance.place
-                    unseen = whole and line.key in ("not inspected", "not present")
                     inside = unseen and place is not None and _inside(place, thing)
-                    if inside or (told and _same_place(line, place, places)):
+                    # A finding at a place is the exception to `ok: shingles`; the section's own heading is no place.
+                    where = line.where or ("" if line.heading_both else line.heading_place)
+                    placed = bool(where) or not place
+                    said = told or (not whole and placed and line.key == "ok" and _said(parts, seen, vocabulary))
+                    if inside or (said and _same_place(line, place, places)):
                         lines = tuple(sorted({line.number, seen.instance.line.number}))
                         text = f"'{line.text}' stands against '{seen.instance.line.text}'."
                         out.setdefault(lines, Remark("contradiction", lines, text))
     return tuple(out.values())
+
+
+def against_descriptions(lines: Sequence[Line], places: Places, vocabulary: Vocabulary) -> tuple[Remark, ...]:
+    """Every `not present` that a description speaks against: what is described is there."""
+    out: dict[tuple[int, ...], Remark] = {}
+    absent = [line for line in lines if line.kind == "status" and line.key == "not present"]
+    described = [line for line in lines if line.kind == "description"]
+    for line in absent:
+        for thing in (part.strip() for part in line.what.replace(";", ",").split(",")):
+            parts = understand(thing, vocabulary).parts
+            for other in described:
+                named = _plain(thing) == _plain(other.key) or (
+                    bool(parts) and parts == understand(other.key, vocabulary).parts
+                )
+                where = other.where or other.heading_place
+                inside = class_of(thing, places) in _WHOLE and where is not None and _inside(where, thing)
+                if inside or (named and _same_place(line, where, places)):
+                    numbers = tuple(sorted({line.number, other.number}))
+                    text = f"'{line.text}' stands against '{other.text}'."
+                    out.setdefault(numbers, Remark("contradiction", numbers, text))
+    return tuple(out.values())
+
+
+def _plain(text: str) -> str:
+    return " ".join(word for word in plain_words(text) if word not in _DROPPED)
+
+
+def _is_of_age(finding: Finding) -> bool:
+    """Whether the finding is that a thing is old, and not that it fails."""
+    return finding.entry is not None and any(spec.kind == "age" and not spec.context for spec in finding.entry.measures)
+
+
+def _needs_reach(finding: Finding) -> bool:
+    """Whether one must come to the space itself to see it: gutters, eaves and soffits are seen from the ground."""
+    return finding.entry is not None and finding.entry.element not in _FROM_BELOW
+
+
+def _said(parts: frozenset[str], seen: Seen, vocabulary: Vocabulary) -> bool:
+    """Whether the finding was typed with no other part than these: `shingles curling` against `ok: shingles`."""
+    typed = understand(seen.instance.line.what, vocabulary).parts
+    return bool(typed) and typed <= parts
 
 
 def _same_part(key: str, parts: frozenset[str], titled: frozenset[str], wide: frozenset[str]) -> bool:

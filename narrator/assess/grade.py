@@ -29,15 +29,22 @@ class Graded(NamedTuple):
 Beside = Callable[[Seen], frozenset[str]]
 
 
-def graded(seen: Sequence[Seen], entry: Entry | None, trade_names: Mapping[str, str], beside: Beside) -> Graded:
-    """Grade, reason and trades of a group of instances."""
+def could_hurt(entry: Entry | None, severity: str | None = None) -> bool:
+    """Whether a matter could hurt someone: only a named person with a reason holds it back or grades it down."""
+    return severity == "act-now" or (entry is not None and (bool(entry.danger) or entry.severity == "act-now"))
+
+
+def graded(
+    seen: Sequence[Seen], entry: Entry | None, trade_names: Mapping[str, str], beside: Beside, named: bool = True
+) -> Graded:
+    """Grade, reason and trades of a group of instances. `named`: the checklist says who the inspector is."""
     notes: list[Remark] = []
     overrides: list[Override] = []
     lines = tuple(sorted({item.instance.line.number for item in seen}))
     severity = entry.severity if entry else None
     why, why_from = (entry.why, "entry") if entry else ("", "line")
     for rule in entry.raises if entry else ():
-        if any(_holds(rule.when, item, beside) for item in seen) and RANK[rule.to] < RANK[severity or "upkeep"]:
+        if any(holds(rule.when, item, beside) for item in seen) and RANK[rule.to] < RANK[severity or "upkeep"]:
             severity, why, why_from = rule.to, rule.why, "raise"
     said = {
         key: [(i.instance.line.number, o.value) for i in seen for o in i.instance.overrides if o.key == key]
@@ -47,9 +54,9 @@ def graded(seen: Sequence[Seen], entry: Entry | None, trade_names: Mapping[str, 
     if said["severity"]:
         line, wanted = min(said["severity"], key=lambda item: RANK[item[1]])
         lowered = severity is not None and RANK[wanted] > RANK[severity]
-        guarded = entry is not None and (bool(entry.danger) or entry.severity == "act-now")
-        if lowered and guarded and because is None:
-            text = f"'{wanted}' would grade down a matter that could hurt someone. Add because \"...\" to do so; it stays '{severity}'."
+        if lowered and could_hurt(entry, severity) and (because is None or not named):
+            need = 'Add because "..." to do so' if because is None else "Type who does so (inspector: NAME)"
+            text = f"'{wanted}' would grade down a matter that could hurt someone. {need}; it stays '{severity}'."
             notes.append(Remark("override", (line,), text))
         elif wanted != severity:
             overrides.append(Override("severity", wanted, severity, (line,), because))
@@ -89,7 +96,7 @@ def graded(seen: Sequence[Seen], entry: Entry | None, trade_names: Mapping[str, 
     return Graded(severity, why, why_from, tuple(trades), tuple(overrides), do, tuple(notes))
 
 
-def _holds(when: Mapping[str, Any], seen: Seen, beside: Beside) -> bool:
+def holds(when: Mapping[str, Any], seen: Seen, beside: Beside) -> bool:
     """Whether everything that a `raise` names is so: verdicts, how far past the figure, another finding at the place."""
     for name, wanted in when.items():
         if name == "linked":

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
-from narrator.assess.grade import graded
+from narrator.assess.grade import could_hurt, graded, holds
 from narrator.assess.judge import judge_instance
 from narrator.assess.model import FIRST_HAND, RANK, Finding, Judgement, Seen, undated
 from narrator.measure.units import convert
@@ -19,7 +19,7 @@ from narrator.source.index import Index
 
 class Means(NamedTuple):
     """What the headers say that a judgement needs: year of the visit, the meter's typed uncertainty in percent, trades by name, systems in
-    printed order, and the system that a thing which the library does not have belongs to.
+    printed order, the system that a thing which the library does not have belongs to, and whether the inspector is named.
     """
 
     visited_year: int | None
@@ -28,6 +28,7 @@ class Means(NamedTuple):
     systems: tuple[str, ...]
     home: Callable[[Line], str]
     built: bool = False
+    named: bool = True
 
 
 def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgement:
@@ -42,12 +43,12 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
         seen = judge_instance(instance, index, means.visited_year, means.uncertainty, means.built)
         notes.extend(Remark("measure", (instance.line.number,), text) for text in seen.notes)
         back = next((item for item in instance.overrides if item.key == "hold back"), None)
-        if back is not None and not _may_hold(instance, back.value):
+        if back is not None and not _may_hold(seen, back.value, means.named):
             notes.append(
                 Remark(
                     "held-back",
                     (instance.line.number,),
-                    "A matter that could hurt someone is not held back without a reason; it stays in.",
+                    "A matter that could hurt someone is held back only by a named inspector with a reason; it stays in.",
                 )
             )
         elif back is not None:
@@ -86,9 +87,17 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
     return Judgement(_numbered(findings), tuple(met), tuple(young), tuple(_once(loose)), tuple(held), tuple(notes))
 
 
-def _may_hold(instance: Instance, reason: str) -> bool:
-    entry = instance.entry
-    return bool(reason) or entry is None or not (entry.danger or entry.severity == "act-now")
+def _may_hold(seen: Seen, reason: str, named: bool) -> bool:
+    """Whether a line may be held back: what could hurt someone, only with a reason and by a named person."""
+    instance = seen.instance
+    typed = [item.value for item in instance.overrides if item.key == "severity"]
+    raised = [
+        rule.to
+        for rule in (instance.entry.raises if instance.entry else ())
+        if holds(rule.when, seen, lambda _: frozenset())
+    ]
+    urgent = "act-now" if "act-now" in (*typed, *raised) else None
+    return bool(reason and named) or not could_hurt(instance.entry, urgent)
 
 
 def _fate(seen: Seen) -> str:
@@ -233,7 +242,11 @@ def _finding(
     entry = first.entry
     name = code + ("~too-close" if outcome == "too close" else "") + ("" if kind == "first-hand" else f"~{kind}")
     found = graded(
-        seen, entry, means.trade_names, lambda one: there.get((one.instance.place or "").casefold(), frozenset())
+        seen,
+        entry,
+        means.trade_names,
+        lambda one: there.get((one.instance.place or "").casefold(), frozenset()),
+        means.named,
     )
     notes.extend(found.notes)
     return Finding(

@@ -29,6 +29,31 @@ def never_words(text: str) -> tuple[str, ...]:
     return tuple(match.group(0) for match in _PATTERN.finditer(text))
 
 
+# What published standards put outside an inspection, or teaching advises against, by the rule of
+# `practice/report-writing.yaml`: the library never says it, and typed words are noted where a standard was chosen.
+CLAIMS = {
+    "finding-cost": ("dollars", "dollar", "usd", "bucks"),
+    "language-balanced": ("only minor", "nothing serious", "disaster", "perfect"),
+    "language-no-blame": (
+        "shoddy", "careless", "carelessly", "sloppy", "negligent", "negligence", "incompetent", "botched", "at fault", "hack job",
+    ),
+    "overclaim-safe": ("safe", "safely", "no danger", "not dangerous"),
+    "overclaim-guarantee": ("guarantee", "guaranteed", "guarantees", "certify", "certified", "will last"),
+    "overclaim-life": ("years left", "remaining life", "end of its life soon", "about to fail", "will fail"),
+    "overclaim-adequacy": ("adequate", "adequately", "inadequate", "undersized", "oversized", "strong enough", "big enough"),
+    "code-no-violation-words": ("violation", "violations", "illegal", "not to code", "up to code", "meets code"),
+}  # fmt: skip
+_CLAIMS = {
+    rule: re.compile(r"\b(?:" + "|".join(map(re.escape, sorted(words, key=len, reverse=True))) + r")\b", re.IGNORECASE)
+    for rule, words in CLAIMS.items()
+}
+
+
+def claims(text: str) -> tuple[tuple[str, str], ...]:
+    """(rule, word as written) of each claim in a text that a standard or teaching puts outside a report."""
+    return tuple((rule, match.group(0)) for rule, found in _CLAIMS.items() for match in found.finditer(text))
+
+
 def typed_words(checklist: Checklist, findings: Sequence[Finding]) -> list[Remark]:
     """A note for each line whose own words, which print verbatim, hold a word that the firm does not say."""
     out: list[Remark] = []

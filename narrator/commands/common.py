@@ -85,7 +85,7 @@ def draft_of(path: str, given: str | None, index: Index, with_edits: bool = True
         return draft_checklist(checklist, index)
     from narrator.edits.store import load
 
-    return draft_checklist(checklist, index, load(edits_path(path)))
+    return draft_checklist(checklist, index, edits=load(edits_path(path)))
 
 
 def edits_path(checklist: str) -> Path:

@@ -41,7 +41,7 @@ def command(edited: str, checklist: str, by: str, reason: str, kind: str | None,
     old = load(path) if path.is_file() else Edits(str(path))
     labels = labels_of(index)
     taken = take(
-        load_any(edited, labels), old, lambda edits: draft_checklist(read, index, edits), labels, by.strip(), reason.strip()
+        load_any(edited, labels), old, lambda edits: draft_checklist(read, index, edits=edits), labels, by.strip(), reason.strip()
     )
     save(taken.edits)
     for line in said(taken, str(path)):

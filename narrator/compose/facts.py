@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from narrator.assess.model import Judged, Seen
 from narrator.compose.english import join_list, number_word
-from narrator.compose.place import Places, join_places, phrase
+from narrator.compose.place import Places, join_places, phrase, unsaid
 from narrator.compose.spans import Span
 from narrator.compose.template import Value
 from narrator.measure.show import show
@@ -26,12 +26,16 @@ def line_ref(seen: Seen) -> str:
     return f"line {seen.instance.line.number}"
 
 
-def place_value(seen: Sequence[Seen], told: Told) -> Value:
-    """All places of these instances as one phrase with prepositions; empty when none was typed."""
+def place_value(seen: Sequence[Seen], told: Told, after: str = "") -> Value:
+    """All places of these instances as one phrase with prepositions; empty when none was typed.
+
+    `after`: a title that stands right before the phrase; what it names is not said again.
+    """
     found: dict[str, Seen] = {}
     for one in seen:
-        if one.instance.place:
-            found.setdefault(one.instance.place, one)
+        place = unsaid(one.instance.place, after, told.places) if one.instance.place and after else one.instance.place
+        if place:
+            found.setdefault(place, one)
     if not found:
         return Value(())
     text = join_places([phrase(place, told.places) for place in found])
@@ -61,6 +65,11 @@ def measure_value(judged: Judged, seen: Seen) -> Value:
 
 
 _METRIC = frozenset({"millimeter", "centimeter", "meter", "meter**2", "degC", "delta_degC", "kilopascal"})
+
+
+def bare_share(judged: Judged) -> bool:
+    """Whether a value is a worked-out share without a unit, which says nothing by itself (`0.0025`)."""
+    return bool(judged.measure.source) and judged.measure.unit == "dimensionless"
 
 
 def usual_text(judged: Judged) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from narrator.assess import model
+from narrator.assess.limits import spoken_against
 from narrator.assess.model import Seen
 from narrator.compose.facts import Told
 from narrator.compose.gloss import Glossary, explain
@@ -61,13 +62,15 @@ def write_findings(
 
 
 def _limits(finding: model.Finding, limits: Mapping[str, Any], said_at: dict[str, int]) -> list[LimitRef]:
-    """The entry's limits; one that stands at an earlier finding is pointed to."""
+    """The entry's limits; one that stands at an earlier finding is pointed to. Typed words that speak against one change it."""
+    typed = [text for one in finding.seen for text in (one.instance.line.text, *one.instance.words)]
     out: list[LimitRef] = []
     for name in finding.entry.limits if finding.entry else ():
         if name not in limits:
             continue
-        first = said_at.setdefault(name, finding.number)
-        out.append({"id": name, "text": limits[name]["text"], "at": None if first == finding.number else first})
+        text = limits[name]["else"] if spoken_against(typed, limits[name]) else limits[name]["text"]
+        first = said_at.setdefault(text, finding.number)
+        out.append({"id": name, "text": text, "at": None if first == finding.number else first})
     return out
 
 

@@ -28,8 +28,24 @@ from narrator.compose.place_names import (
     segments,
     tail_head,
 )
+from narrator.compose.place_rooms import kinds_in, rooms_of
+from narrator.compose.place_short import written_out
 
-__all__ = ["Head", "Places", "class_of", "combine", "find_known", "is_known", "join_places", "phrase", "places_from"]
+__all__ = [
+    "Head",
+    "Places",
+    "class_of",
+    "combine",
+    "find_known",
+    "is_known",
+    "join_places",
+    "kinds_in",
+    "phrase",
+    "places_from",
+    "rooms_of",
+    "unsaid",
+    "written_out",
+]
 
 _TITLE = re.compile(r"[A-Z][a-z]+(?:['’]s?)?")
 _ORDINAL = re.compile(r"\d+(?:st|nd|rd|th)")
@@ -92,6 +108,15 @@ def phrase(place: str, places: Places) -> str:
         else:
             groups.append([words])
     return ", ".join(join_places([_segment(words, places) for words in group]) for group in groups)
+
+
+def unsaid(place: str, title: str, places: Places) -> str:
+    """The place without the room or space that a title before it names: `Basement, front wall` after `Stains in the basement`."""
+    first, _, rest = place.partition(",")
+    named = set(re.findall(r"[a-z0-9]+", title.lower()))
+    words = [word for word in re.findall(r"[a-z0-9]+", first.lower()) if word not in DETERMINERS]
+    told = class_of(first, places) in ("room", "space", "outbuilding", "outdoor") and named.issuperset(words)
+    return rest.strip() if told else place
 
 
 def join_places(phrases: Sequence[str]) -> str:

@@ -8,14 +8,15 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from narrator.assess.claims import Systems
 from narrator.assess.connect import Cluster
 from narrator.assess.headers import House
+from narrator.assess.limits import Limit
 from narrator.assess.model import Judgement
 from narrator.assess.window import sentence
-from narrator.compose import rows
 from narrator.compose.charts import charts_of
 from narrator.compose.facts import Told
 from narrator.compose.findings import write_findings
 from narrator.compose.gloss import glossary_from
-from narrator.compose.opening import opening
+from narrator.compose.limits import place_limits, unseen_items
+from narrator.compose.opening import Words, opening
 from narrator.compose.sections import write_sections
 from narrator.compose.sheets import trade_sheets
 from narrator.compose.story import stories
@@ -24,7 +25,7 @@ from narrator.resolve.model import Loose, Remark, Resolved
 from narrator.resolve.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
-    from narrator.report import Finding, Report, ReviewNote, ReviewWindow, Term, Unresolved, Unseen
+    from narrator.report import Finding, Report, ReviewNote, ReviewWindow, Term, Unresolved
 
 
 FORMAT = "narrator.report/1"
@@ -48,6 +49,7 @@ def compose(
     judged: Judgement,
     clusters: Sequence[Cluster],
     notes: Sequence[Remark],
+    limits: Sequence[Limit],
     library: Library,
     told: Told,
 ) -> Report:
@@ -56,10 +58,9 @@ def compose(
     labels = {item["id"]: item["label"] for item in trades["trades"]}
     glossary = glossary_from(library.documents["glossary"])
     together = {finding.number: each.findings[0].number for each in clusters for finding in each.findings}
-    limits = library.documents["limits"]["limits"]
-    written = write_findings(judged.findings, judged.met, limits, glossary, told, together)
+    own = library.documents["limits"]["limits"]
+    written = write_findings(judged.findings, judged.met, own, glossary, told, together)
     window = _window(house)
-    unseen = _unseen(checklist, told)
     loose = sorted([*resolved.loose, *judged.loose], key=lambda item: (item.line.number, item.line.column))
     homes = {finding.id: finding.system for finding in judged.findings}
     sections = write_sections(
@@ -73,6 +74,11 @@ def compose(
         library.vocabulary,
         told,
     )
+    place_limits(limits, sections)
+    unseen = unseen_items(checklist.lines, limits, sections, told)
+    calls = {
+        finding.id: finding.entry.call for finding in judged.findings if finding.entry is not None and not finding.do
+    }
     return {
         "format": FORMAT,
         "state": "draft",
@@ -93,7 +99,7 @@ def compose(
             for line in checklist.lines
             if line.kind == "heading"
         ],
-        "opening": opening(written.findings, window, unseen, labels, DANGERS, told.places),
+        "opening": opening(written.findings, window, unseen, Words(labels, DANGERS, calls, told.places)),
         "sections": sections,
         "connections": stories(clusters, {item["id"]: item["title"] for item in written.findings}, told),
         "trade_sheets": trade_sheets(written.findings, trades["trades"]),
@@ -144,23 +150,6 @@ def _window(house: House) -> ReviewWindow | None:
         "told_by": window.told_by,
         "text": "".join(text for text, _ in sentence(window, window.told_by)),
     }
-
-
-def _unseen(checklist: Checklist, told: Told) -> list[Unseen]:
-    """What nobody has seen, and why: statuses, and utilities that were off."""
-    out: list[Unseen] = []
-    for line in checklist.lines:
-        if line.kind == "header" and line.key == "utilities" and "off" in line.value.lower().split():
-            out.append(
-                {
-                    "text": f"Utilities that day: {line.value}. What they serve could not be tried.",
-                    "lines": [line.number],
-                    "kind": "utilities",
-                }
-            )
-        if line.kind == "status" and line.key in rows.UNSEEN:
-            out.append({"text": rows.status_text(line, told), "lines": [line.number], "kind": line.key})
-    return out
 
 
 def _terms(terms: Mapping[str, Any]) -> list[Term]:

@@ -12,11 +12,11 @@ from narrator.source.model import Entry
 
 def plain_observation(finding: Finding, entry: Entry, told: Told) -> Paragraph:
     """What was told, inferred or could not be worded, by title and place alone."""
-    finding.seen[0]
     variant = entry.title[-1]
     title = Span(lower_first(variant.text), "text", f"{entry.code}:title", entry.file, variant.line)
     where = facts.place_value(finding.seen, told).spans
-    place = (engine(", ", "space"), *where) if where else ()
+    rest = facts.place_value(finding.seen, told, variant.text).spans
+    place = (engine(", ", "space"), *rest) if rest else ()
     if finding.basis_kind == "told":
         spans = (
             engine("We know this only from ", "told"),

@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from narrator.assess.wording import never_words
-from narrator.compose.place import Places
+from narrator.compose.opening import Words
 from narrator.edits import follow, grades
 from narrator.edits.model import TEXTS, Edit, Edits, fingerprint, fold
 from narrator.edits.slots import Slot, slot_of
@@ -27,11 +27,10 @@ FIGURES = frozenset({"quantity", "count", "date", "words", "act"})
 
 
 class Means(NamedTuple):
-    """What of the library an edit may touch: its trades, the words for trades and dangers, its places, its glosses."""
+    """What of the library an edit may touch: its trades, and what page one is worded with."""
 
     trades: Sequence[Mapping[str, Any]]
-    dangers: Mapping[str, str]
-    places: Places
+    words: Words
 
 
 def applied(report: Report, edits: Edits, means: Means) -> Report:

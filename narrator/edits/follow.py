@@ -34,10 +34,7 @@ def lines_of(report: Report, finding: str) -> list[int] | None:
 def through(report: Report, titles: Mapping[str, str], notes: Mapping[str, list[ReviewNote]], means: Means) -> None:
     """Bring everything that repeats a finding in line with its edited form."""
     findings = list(findings_of(report))
-    labels = {item["id"]: item["label"] for item in means.trades}
-    report["opening"] = opening(
-        findings, report["review_window"], report["unseen"], labels, means.dangers, means.places
-    )
+    report["opening"] = opening(findings, report["review_window"], report["unseen"], means.words)
     report["trade_sheets"] = trade_sheets(findings, means.trades)
     changed = {found["id"]: found["title"] for found in findings if found["title"] != titles[found["id"]]}
     for story in report["connections"]:

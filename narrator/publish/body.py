@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from narrator.compose.english import join_list
@@ -28,8 +28,9 @@ def section(
     told: set[int],
     labels: Labels,
     charts: list[Chart],
+    titles: Mapping[str, str],
 ) -> Part:
-    """One system. `told` takes the stories that this one prints, and `charts` gives up the pictures."""
+    """One system. `told` takes the stories that this one prints, and `charts` gives up the pictures. `titles`: of systems."""
     blocks = list(_running(_extras(each["text"], each["words"], each["photos"]) for each in part["descriptions"]))
     here = {found["id"] for found in part["findings"]}
     for at, connection in enumerate(connections):
@@ -44,7 +45,8 @@ def section(
     blocks += _headed(LOOKED_AT, went_well + [text for kind, text in statuses if kind == "not present"])
     alone = [chart for chart in charts if chart["finding"] is None and _is_of(chart, part["results"])]
     blocks += _pictures(charts, alone)
-    blocks += _headed(NOT_SEEN, [text for kind, text in statuses if kind != "not present"])
+    hidden = [text for kind, text in statuses if kind != "not present"]
+    blocks += _headed(NOT_SEEN, [*hidden, *_limited(part, titles)])
     return Part("system", (Heading(2, inline(part["title"])), *blocks) if blocks else (), part["system"])
 
 
@@ -62,6 +64,16 @@ def _pictures(charts: list[Chart], here: list[Chart]) -> list[Block]:
 def _is_of(chart: Chart, results: Sequence[Result]) -> bool:
     """Whether a picture of results shows one of these."""
     return any(each["measures"] and set(each["lines"]) <= set(chart["lines"]) for each in results)
+
+
+def _limited(part: Section, titles: Mapping[str, str]) -> list[str]:
+    """Limits that this system says in full, and one pointer to where the others are said."""
+    said = [inline(each["text"]) for each in part["limits"] if each["at"] is None]
+    at = list(dict.fromkeys(each["at"] for each in part["limits"] if each["at"]))
+    where = [f"under “{inline(titles[name])}”" for name in at if name != "opening"]
+    where += ["on the first page"] if "opening" in at else []
+    pointer = f"{inline(part['title'])}: more of what limited us stands {join_list(where)}."
+    return [*said, pointer] if at else said
 
 
 def _went_well(results: Sequence[Result]) -> list[str]:

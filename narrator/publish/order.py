@@ -54,11 +54,13 @@ def _parts(report: Report, labels: Labels) -> Iterator[Part]:
     by_number = {ref.number: ref for ref in refs.values()}
     yield Part("head", (Heading(1, title(report)), *_byline(report)))
     yield Part("opening", tuple(block for part in report["opening"] for block in _opening(part, refs, by_number)))
+    yield Part("summary", tuple(_summary(report, by_number, labels)))
     yield Part("day", tuple(_day(report)))
     told: set[int] = set()
     charts = list(report["charts"])
+    titles = {each["system"]: each["title"] for each in report["sections"]}
     for each in report["sections"]:
-        yield section(each, report["connections"], refs, told, labels, charts)
+        yield section(each, report["connections"], refs, told, labels, charts, titles)
     yield Part("charts", (Heading(2, "Charts"), *map(figure, charts)) if charts else ())
     yield from after(report, labels)
 
@@ -94,6 +96,20 @@ def _opening(part: OpeningPart, refs: dict[str, Ref], by_number: dict[int, Ref])
     if last:
         yield Para(last, role, unsaid)
     yield from _grouped(items, by_number)
+
+
+def _summary(report: Report, by_number: dict[int, Ref], labels: Labels) -> Iterator[Block]:
+    """The page that a standard asks for: the notice word for word, what stands here, the items."""
+    page = report.get("summary")
+    if page is None:
+        return
+    yield Heading(2, "Summary")
+    for text in paragraphs(page["notice"] or ""):
+        yield Para(text, "term")
+    yield Para(inline(page["text"]))
+    for grade, group in groupby(page["items"], lambda item: item["severity"]):
+        rows = tuple(Row(inline(item["text"]), _ref(item["number"], by_number)) for item in group)
+        yield Items(_capital(inline(labels.severity(grade, []))), rows)
 
 
 def _grouped(items: list[dict[str, Any]], by_number: dict[int, Ref]) -> Iterator[Items]:

@@ -62,7 +62,13 @@ def cells(row: SheetRow, finding: Finding | None, labels: Labels) -> tuple[str, 
     count = f"{row['count']} of them" if row["count"] is not None and row["count"] != 1 else ""
     figures = "; ".join(filter(None, (count, inline(row["figures"]), *(quoted(inline(w)) for w in row["words"]))))
     others = (
-        [inline(labels.trade(each["id"])) for each in finding["trades"] if each["role"] == "with"] if finding else []
+        [
+            inline(labels.trade(each["id"]))
+            for each in finding["trades"]
+            if each["role"] == "with" and each["id"] != "owner"
+        ]
+        if finding
+        else []
     )
     item = inline(row["title"]) + (f" (with {join_list(others)})" if others else "")
     place, photos = inline(row["place"] or ""), numbers(row["photos"])

@@ -9,6 +9,7 @@ from __future__ import annotations
 import io
 import re
 import zipfile
+from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
 from narrator.publish.labels import Labels
@@ -22,6 +23,7 @@ HEAD = (
     "Price", "Date of the price", "Firm", "Still to do",
 )  # fmt: skip
 WIDTHS = (20, 17, 9, 32, 26, 26, 11, 32, 12, 13, 18, 14)
+LINE = 15  # points
 OPEN = "no price yet"
 ONCE = "One price for several rows? Type it in one of them, and 0 in the others."
 CLOCK = "2000-01-01T00:00:00Z"
@@ -57,6 +59,8 @@ def _items(sheet: Any, rows: list[Line]) -> None:
         sheet.cell(at, 9).number_format = "#,##0.00"
         sheet.cell(at, 10).number_format = "yyyy-mm-dd"
         _put(sheet, at, 12, None).value = f'=IF(ISNUMBER(I{at}),"","{OPEN}")'
+        sheet.row_dimensions[at].height = _height([str(value) for value in values])
+    sheet.row_dimensions[1].height = 2 * LINE
     last = max(len(rows) + 1, 2)
     check = DataValidation(type="decimal", operator="greaterThanOrEqual", formula1="0", allow_blank=True)
     check.errorTitle, check.error = "Price", "Type the price as a plain number, without a currency sign."
@@ -66,6 +70,12 @@ def _items(sheet: Any, rows: list[Line]) -> None:
     sheet.auto_filter.ref = f"A1:L{last}"
     _print(sheet, WIDTHS)
     sheet.print_title_rows = "1:1"
+
+
+def _height(texts: list[str]) -> float:
+    """Points for a row of wrapped cells: not every program works this out when it opens the file."""
+    most = max(len(wrap(text, max(width - 3, 4))) for text, width in zip(texts, WIDTHS, strict=False))
+    return LINE * max(most, 1) + 3
 
 
 def _sums(sheet: Any, rows: list[Line], note: str, labels: Labels) -> None:
@@ -116,7 +126,9 @@ def _put(sheet: Any, row: int, column: int, value: str | int | None, bold: bool 
         cell.data_type = "s"
         cell.quotePrefix = value.lstrip(" ")[:1] in ("=", "+", "-", "@")
     cell.font = Font(bold=bold)
-    cell.alignment = Alignment(wrap_text=True, vertical="top")
+    cell.alignment = Alignment(
+        wrap_text=True, vertical="top", horizontal="left" if column == 3 and sheet.title == "Items" else None
+    )
     cell.border = Border(bottom=Side("thin", color="C9CCD0"))
     return cell
 

@@ -77,6 +77,8 @@ def _value(
     if quantity is None:
         return None, ""
     label = label_of(item)
+    # Soil 4 inches high leaves no clearance of 4 inches.
+    specs = [spec for spec in specs if spec.name != "clearance" or "high" not in plain_words(item.label)]
     named = [spec for spec in specs if label and label <= (words_of(spec) | explained) and label & words_of(spec)]
     free = [spec for spec in specs if not label or label <= explained]
     candidates = named or free

@@ -54,6 +54,7 @@ def stored_entry(located: Located, code: str) -> dict[str, Any]:
         ],
         "leads_to": value.get("leads_to", []),
         "limits": value.get("limits", []),
+        "call": " ".join(str(value.get("call", "")).split()),
     }
     for field in TEXT_FIELDS:
         stored[field] = _variants(located, field)

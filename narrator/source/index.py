@@ -21,8 +21,10 @@ from narrator.resolve.words import understand
 from narrator.source.model import Entry, entry_from
 
 # Raised whenever the stored shape changes: an index of another shape is rebuilt.
-INDEX_FORMAT = "6"
+INDEX_FORMAT = "9"
 MOST_NAMES = 60
+# The file of `practice/` that holds for every standard; each other one is a standard.
+WRITING = "report-writing"
 
 _SCHEMA = """
 CREATE TABLE document(name TEXT PRIMARY KEY, json TEXT NOT NULL);
@@ -57,6 +59,7 @@ def build(
     words = documents["words"]
     phrases = build_phrases(words)
     slips = spelling_table(words)
+    alone = frozenset(words.get("alone", ()))
     vocabulary = vocabulary_from(words, phrases, lambda key: slips.get(key, ()))
     small = {key: value for key, value in words.items() if key not in ("parts", "conditions", "functions", "negated")}
     stored = {**documents, "words": small}
@@ -82,6 +85,8 @@ def build(
             weighed = [(word, 4) for word in phrase.conditions] + [(word, 3) for word in phrase.parts]
             if not phrase.parts:
                 weighed += [(word, 1) for word in phrase.others]
+            if not (measured or phrase.parts or phrase.others or phrase.conditions & alone):
+                weighed = []  # "scorched" may be said of anything: such a name is found only when typed exactly
             others = len(phrase.fine | phrase.others) if phrase.parts else 0
             weight = sum(value for _, value in weighed) + others
             names.append((weight, entry["code"], key, _dump([*row, measured]), weighed))
@@ -267,6 +272,7 @@ def vocabulary_from(
         inner=inner,
         neutral=frozenset(words.get("neutral", ())),
         telling=frozenset(words.get("telling", ())),
+        exceptions=frozenset(words.get("exceptions", ())),
         slips=slips,
     )
 

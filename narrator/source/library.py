@@ -9,6 +9,7 @@ from typing import Any
 
 from narrator.errors import Fault, NarratorError, Pos, stop
 from narrator.source.entries import stored_entry
+from narrator.source.index import WRITING
 from narrator.source.positions import Located, load
 from narrator.source.text import read_text
 
@@ -30,12 +31,13 @@ LIBRARY_VERSION = "1.0"
 
 @dataclass(frozen=True, slots=True)
 class Files:
-    """Every file of a library, located: lists by name, entries by code, criteria files by name."""
+    """Every file of a library, located: lists by name, entries by code, files of criteria and of practice by name."""
 
     root: Path
     lists: Mapping[str, Located]
     entries: Mapping[str, Located]
     criteria: Mapping[str, Located]
+    practice: Mapping[str, Located]
 
 
 def shown_path(root: Path, path: Path) -> str:
@@ -79,14 +81,22 @@ def read_files(root: Path) -> Files:
         entry_code(root, path): found for path in sorted((root / "entries").rglob("*.yaml")) if (found := take(path))
     }
     criteria = {path.stem: found for path in sorted((root / "criteria").glob("*.yaml")) if (found := take(path))}
+    practice = {path.stem: found for path in sorted((root / "practice").glob("*.yaml")) if (found := take(path))}
     if faults:
         raise NarratorError(faults)
-    return Files(root, lists, entries, criteria)
+    return Files(root, lists, entries, criteria, practice)
 
 
 def documents_of(files: Files) -> dict[str, Any]:
-    """Shared lists as plain data."""
-    return {name: located.value for name, located in files.lists.items()}
+    """Shared lists as plain data; each standard of practice by itself, and a list of their names to find one by."""
+    lists = {name: located.value for name, located in files.lists.items()}
+    standards = {name: located for name, located in files.practice.items() if name != WRITING}
+    practice = {f"practice/{name}": located.value for name, located in files.practice.items()}
+    known = [
+        {"id": name, "title": located.value["title"], "names": located.value["names"]}
+        for name, located in standards.items()
+    ]
+    return {**lists, **practice, "standards": known}
 
 
 def entries_of(files: Files) -> list[dict[str, Any]]:

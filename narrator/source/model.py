@@ -55,7 +55,10 @@ class Raise(NamedTuple):
 
 
 class Entry(NamedTuple):
-    """One condition of the library. `code` is its path; `file` and the variants' lines say where each sentence stands."""
+    """One condition of the library. `code` is its path; `file` and the variants' lines say where each sentence stands.
+
+    `call`: what to ask for on the phone, as it follows the word `Ask`; empty where no call is due before the client decides.
+    """
 
     code: str
     file: str
@@ -79,6 +82,7 @@ class Entry(NamedTuple):
     recommendation: tuple[Variant, ...]
     leads_to: tuple[str, ...]
     limits: tuple[str, ...]
+    call: str = ""
 
     @property
     def system(self) -> str:
@@ -137,5 +141,6 @@ def entry_from(data: Mapping[str, Any]) -> Entry:
         measures=tuple(_spec(row) for row in data["measures"]),
         leads_to=tuple(data["leads_to"]),
         limits=tuple(data["limits"]),
+        call=data["call"],
         **texts,
     )

@@ -20,6 +20,13 @@ _PLAIN = frozenset(
      "its", "out", "up", "over", "under", "into", "back", "who", "when", "too")
 )  # fmt: skip
 _DOERS = ("er", "or", "ian")
+MOST_CALL = 18
+# Words that hold someone back from harm. Which matters call for them is by the grade.
+_CAUTION = re.compile(
+    r"\b(?:do not|should not|keep|stay|until|before anyone|before you|leave|nobody|no one|never|away|let no|turn (?:it )?off|stop using"
+    r"|no fire|unplug|outside|out of|wait|put nothing|use (?:no|the other|another))\b",
+    re.IGNORECASE,
+)
 
 
 def duty_faults(stock: Stock) -> list[Fault]:
@@ -32,6 +39,10 @@ def duty_faults(stock: Stock) -> list[Fault]:
         out += _consent(located, entry)
         if entry.severity == "act-now":
             out += _who_acts(located, entry, people)
+            out += _caution(located, entry)
+        if entry.danger and entry.severity != "act-now" and "owner" not in (entry.lead, *entry.beside):
+            out += _who_acts(located, entry, people)
+        out += _call(located, entry)
         for spec in entry.measures:
             if spec.criterion is not None and not spec.context and not spec.worked:
                 out += _judged(located, entry, spec)
@@ -55,7 +66,7 @@ def _consent(located: Located, entry: Entry) -> list[Fault]:
 
 def _people(trades: Mapping[str, Any]) -> re.Pattern[str]:
     """Words for someone who can act: a trade, one of those to ask, or a call."""
-    words = {"call", "ring", "seller", "fire department", "utility", "permit office", "locksmith"}
+    words = {"call", "ring", "contractor", "seller", "fire department", "utility", "permit office", "locksmith"}
     for item in trades["trades"]:
         if item["id"] != "owner":
             words |= {item["label"], *(name for name in item["names"] if " " in name or name.endswith(_DOERS))}
@@ -69,6 +80,29 @@ def _who_acts(located: Located, entry: Entry, people: re.Pattern[str]) -> list[F
         for key, variant in variants_of(located, "recommendation", entry.recommendation)
         if not people.search(variant.text)
     ]
+
+
+def _caution(located: Located, entry: Entry) -> list[Fault]:
+    """What nobody should touch or do until it is mended stands in every wording of what to do."""
+    message = "This could hurt someone: say what nobody should touch or use, and until when."
+    return [
+        located.fault(key, message)
+        for key, variant in variants_of(located, "recommendation", entry.recommendation)
+        if not _CAUTION.search(variant.text)
+    ]
+
+
+def _call(located: Located, entry: Entry) -> list[Fault]:
+    """What to find out before the client decides is found out by a call, and the call has words."""
+    if entry.severity == "find-out" and not entry.call:
+        message = (
+            "The client calls about this before deciding: give 'call', what to ask for in a few words after 'Ask'."
+        )
+        return [located.fault(("severity",), message)]
+    if entry.call and (len(entry.call.split()) > MOST_CALL or entry.call[-1] in ".!?" or not entry.call[0].islower()):
+        message = f"'call' goes on after the word 'Ask': up to {MOST_CALL} words, small first letter, no full stop."
+        return [located.fault(("call",), message)]
+    return []
 
 
 def _judged(located: Located, entry: Entry, spec: MeasureSpec) -> list[Fault]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from narrator.errors import Fault, Pos
+from narrator.source.index import WRITING
 from narrator.source.library import Files
 from narrator.source.schema import schema_faults
 
@@ -23,4 +24,6 @@ def file_faults(files: Files) -> list[Fault]:
         out.extend(schema_faults(located, "entry"))
     for located in files.criteria.values():
         out.extend(schema_faults(located, "criteria"))
+    for name, located in files.practice.items():
+        out.extend(schema_faults(located, "writing" if name == WRITING else "practice"))
     return sorted(set(out))

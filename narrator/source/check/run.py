@@ -12,8 +12,10 @@ from narrator.source.check.cases import case_faults
 from narrator.source.check.duties import duty_faults
 from narrator.source.check.files import file_faults
 from narrator.source.check.likes import like_faults
+from narrator.source.check.limits import limit_faults
 from narrator.source.check.lists import list_faults, unused
 from narrator.source.check.names import name_faults
+from narrator.source.check.practice import practice_faults
 from narrator.source.check.references import reference_faults
 from narrator.source.check.stock import Stock, stock_of
 from narrator.source.check.sums import sum_faults
@@ -24,12 +26,14 @@ from narrator.source.library import Files, read_files
 # Each looks at the whole library and says everything that it finds wrong.
 CHECKS: tuple[Callable[[Stock], list[Fault]], ...] = (
     list_faults,
+    practice_faults,
     reference_faults,
     sum_faults,
     when_faults,
     name_faults,
     wording_faults,
     duty_faults,
+    limit_faults,
     like_faults,
     case_faults,
     answer_faults,
@@ -59,7 +63,7 @@ def check_library(root: Path) -> Checked:
     faults = file_faults(files)
     wrong = {fault.pos.path for fault in faults}
     broken = frozenset(code for code, located in files.entries.items() if located.path in wrong)
-    shared = [*files.lists.values(), *files.criteria.values()]
+    shared = [*files.lists.values(), *files.criteria.values(), *files.practice.values()]
     if any(located.path in wrong for located in shared):
         return _counted(files, faults, [])  # nothing can be held against lists that are not well formed
     stock, more = stock_of(files, broken)

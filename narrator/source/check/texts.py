@@ -29,6 +29,8 @@ def entry_texts(stock: Stock, code: str) -> Iterator[Text]:
         for key, variant in variants_of(located, field, getattr(entry, field)):
             yield located, key, variant.text
     yield located, ("why",), entry.why
+    if entry.call:
+        yield located, ("call",), entry.call
     for number, rule in enumerate(entry.raises):
         yield located, ("raise", number, "why"), rule.why
 
@@ -36,8 +38,11 @@ def entry_texts(stock: Stock, code: str) -> Iterator[Text]:
 def list_texts(stock: Stock) -> Iterator[Text]:
     """Every text of the shared lists that narrator prints as its own: limits, what glossary terms mean, stories."""
     limits, glossary = stock.files.lists["limits"], stock.files.lists["glossary"]
-    for name, item in limits.value["limits"].items():
-        yield limits, ("limits", name, "text"), item["text"]
+    for group in ("limits", "computed"):
+        for name, item in limits.value.get(group, {}).items():
+            for key in ("text", "else"):
+                if key in item:
+                    yield limits, (group, name, key), item[key]
     for name, item in glossary.value["terms"].items():
         yield glossary, ("terms", name, "gloss"), item["gloss"]
     stories = stock.files.lists["stories"]

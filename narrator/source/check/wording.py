@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from narrator.assess.wording import never_words
+from narrator.assess.wording import claims, never_words
 from narrator.errors import Fault, did_you_mean
 from narrator.source.check.stock import Stock, fault_at, listed
 from narrator.source.check.texts import PRINTED, entry_texts, list_texts, printed, sentences, variants_of
@@ -33,6 +33,7 @@ ALLOWED = (
     "termites can tunnel",
     "gives termites a hidden way",
     "maker's warranty",  # the maker's paper, not a promise of ours
+    "can name the years left",  # what a roofer may say, not we
 )  # fmt: skip
 
 _UNTYPED = re.compile(r"\b(?:" + "|".join(UNTYPED) + r")\b", re.IGNORECASE)
@@ -59,7 +60,7 @@ def wording_faults(stock: Stock) -> list[Fault]:
             out += _one_sentence(located, ("raise", number, "why"), rule.why, "The reason")
     for located, at, text in list_texts(stock):
         out += _words(located, at, text)
-        if at[0] == "limits":
+        if at[0] in ("limits", "computed"):
             out += _one_sentence(located, at, text, "A limit")
     return out
 
@@ -74,7 +75,8 @@ def _words(located: Located, key: Key, text: str) -> list[Fault]:
     for brace in _BRACE.findall(prose):
         out.append(fault_at(located, key, brace, "A brace stands by itself here. A value is printed as {{ place }}."))
     plain = _ALLOWED.sub(" ", prose)
-    for word in (*never_words(plain), *(match.group(0) for match in _UNTYPED.finditer(plain))):
+    untyped = (match.group(0) for match in _UNTYPED.finditer(plain))
+    for word in (*never_words(plain), *(word for _, word in claims(plain)), *untyped):
         message = f"'{word}' is a word that the report never says. Say what was seen instead."
         out.append(fault_at(located, key, word, message))
     return out
