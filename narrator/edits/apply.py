@@ -112,7 +112,7 @@ def _text(slot: Slot, edit: Edit) -> tuple[str | None, list[ReviewNote]]:
 def _watched(slot: Slot, old: str, new: str, edit: Edit) -> list[ReviewNote]:
     """Notes on what an edit does beyond wording: a limit or term altered, a figure gone, a word that clients should not read."""
     notes = []
-    if slot.field.startswith("limits.") or edit.part == "term":
+    if slot.field.startswith("limits.") or edit.part in ("limit", "term"):
         what = "was taken out" if not new else f"was put in other words ({told(old, new)})"
         notes.append(_note(slot.lines, f"{slot.name}: this {what} by hand. It said: “{_short(old, 400)}”"))
     gone = [

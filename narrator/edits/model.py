@@ -12,7 +12,7 @@ FORMAT = "narrator.edits/1"
 TEXTS = ("title", "observation", "implication", "recommendation", "why")
 """Fields of a finding that are plain texts. Beside them: `severity`, `trades`, `limits.ID`."""
 
-PARTS = ("story", "note", "description", "result", "status", "term")
+PARTS = ("story", "note", "description", "result", "status", "limit", "term")
 """Texts of a report that belong to no single finding."""
 
 
@@ -20,7 +20,7 @@ class Edit(NamedTuple):
     """One text that a person changed.
 
     On a finding: its id in `finding` and the `field`. Else a `part` of `PARTS`, with `of` naming it where it has a name (the
-    findings of a story, the id of a term). `base` is the text that was replaced, `fingerprint` its mark; `line` is where the
+    findings of a story, the id of a limit or term). `base` is the text that was replaced, `fingerprint` its mark; `line` is where the
     edit stands in its file.
     """
 

@@ -34,11 +34,16 @@ _PARTS = {
     "story": ("story",),
     "system": ("description",),
     "looked": ("result", "status"),
-    "unseen-here": ("status",),
+    "unseen-here": ("status", "limit"),
+    "not-seen": ("status", "limit"),
+    "unseen": ("status", "limit"),
     "notes": ("note",),
     "terms": ("term",),
 }
 """Parts of the report whose texts print under a role."""
+
+_WHOLE = frozenset({"story", "notes", "terms", "not-seen", "unseen"})
+"""Roles that belong to no section."""
 
 
 def proposed(report: Report, printed: Reading, edited: Reading, labels: Labels) -> list[Proposed]:
@@ -108,12 +113,12 @@ def _of_piece(report: Report, before: Piece, after: Piece) -> Iterator[Proposed]
         for part, of, slot in part_slots(report)
         if part in _PARTS[before.role]
         and (before.role != "story" or _numbers(slot.name) == numbers)
-        and (before.role in ("story", "notes", "terms") or level(slot.name) == level(before.within or before.title))
+        and (before.role in _WHOLE or part == "limit" or level(slot.name) == level(before.within or before.title))
     ]
     texts = [Text(f"part {at}", slot.text) for at, (_, _, slot) in enumerate(slots)]
     for field, text in became(owned(said, texts), now, texts, paragraphs=before.role == "story").items():
         part, of, slot = slots[int(field.split()[1])]
-        if text and not same(text, slot.text):
+        if (text or part in ("limit", "term")) and not same(text, slot.text):
             yield Proposed(text, slot.text, part=part, of=of)
 
 

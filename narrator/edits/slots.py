@@ -12,6 +12,8 @@ from narrator.review.wordwise import alike
 if TYPE_CHECKING:
     from narrator.report import Finding, Report, TraceSpan
 
+_STATUSES = frozenset({"not inspected", "partly", "not present"})
+
 LIKE = 0.6
 """Share of common words from which a text that moved on is still the one that was edited."""
 
@@ -108,18 +110,43 @@ def part_slots(report: Report) -> Iterator[tuple[str, str, Slot]]:
         for part, items in (("description", section["descriptions"]), ("result", section["results"]), ("status", section["statuses"])):
             for item in items:
                 value: Any = item
-                yield part, "", Slot(section["title"], part, value["text"], value["lines"], _putter(value))
+                yield part, "", Slot(section["title"], part, value["text"], value["lines"], _putter(value, report))
+    limits: dict[str, Any] = {each["id"]: each for each in report["unseen"] if each["kind"] not in _STATUSES}
+    for section in report["sections"]:
+        limits |= {each["id"]: each for each in section["limits"] if each["at"] is None}
+    for of, limit in limits.items():
+        yield "limit", of, Slot(f"Not seen, {of}", "limit", limit["text"], limit["lines"], _limit(report, of), limit["trace"], "text")
     for note in report["notes"]:
         yield "note", "", Slot("Your note", "note", note["text"], note["lines"], _putter(note))
     for term in report["terms"]:
         yield "term", term["id"], Slot(f"Terms, {term['id']}", "term", term["text"], [], _term(report, term))
 
 
-def _putter(item: Any) -> Callable[[str], str]:
+def _putter(item: Any, report: Report | None = None) -> Callable[[str], str]:
+    """Puts another text into an item; page one repeats what was not inspected, and follows."""
+
     def put(text: str) -> str:
         if not text.strip():
             return "This text cannot be taken out by hand; change its line in the checklist."
+        for each in report["unseen"] if report else ():
+            if each["text"] == item["text"] and each["lines"] == item["lines"]:
+                each["text"] = text
+                each["trace"] = [{**span, "start": 0, "end": len(text)} for span in each["trace"][:1]]
         item["text"] = text
+        return ""
+
+    return put
+
+
+def _limit(report: Report, name: str) -> Callable[[str], str]:
+    """Puts another text into a limit wherever it is told; an empty one takes it out everywhere."""
+
+    def put(text: str) -> str:
+        places: list[list[Any]] = [report["unseen"], *(section["limits"] for section in report["sections"])]
+        for items in places:
+            for each in [each for each in items if each["id"] == name]:
+                each["text"] = text
+            items[:] = [each for each in items if each["id"] != name or text.strip()]
         return ""
 
     return put

@@ -48,6 +48,9 @@ def take(
     merged, fresh, back = _merged(old, wanted, bare, by, reason)
     after = _read_back(draft(merged), edited, labels)
     left = _left(found.changes, compare(after, edited).changes)
+    if old.edits:  # what was never touched in the edited report, and only follows from earlier edits here, is no change
+        own = {_mark(each) for each in _flat(compare(_read_back(bare, edited, labels), edited).changes)}
+        left = [each for each in left if _mark(each) in own]
     unplaced = tuple(_unplaced(each, now, by) for each in left if each.kind not in QUIET)
     known = {each.key for each in old.unplaced}
     unplaced = tuple({each.key: each for each in unplaced if each.key not in known}.values())
@@ -77,8 +80,9 @@ def _merged(
         made = Edit(each.text, base, each.finding, each.field, each.part, each.of, fingerprint(base), by, reason)
         if before is not None and not by and not reason:
             made = made._replace(by=before.by, reason=before.reason)
-        if same(each.text, base) and before is not None:
-            back.append(edits.pop(before.key))
+        if same(each.text, base):
+            # Narrator's own words: an edit is taken back, or it stood there all the time and only follows from another here.
+            back += [edits.pop(before.key)] if before is not None else []
             continue
         if before is not None and before.key != made.key:
             edits.pop(before.key)
