@@ -10,6 +10,7 @@ import click
 from narrator.commands.common import KINDS, edits_path, labels_of, library, read_any
 
 if TYPE_CHECKING:
+    from narrator.edits.model import Edit
     from narrator.edits.take import Taken
 
 
@@ -41,7 +42,12 @@ def command(edited: str, checklist: str, by: str, reason: str, kind: str | None,
     old = load(path) if path.is_file() else Edits(str(path))
     labels = labels_of(index)
     taken = take(
-        load_any(edited, labels), old, lambda edits: draft_checklist(read, index, edits=edits), labels, by.strip(), reason.strip()
+        load_any(edited, labels),
+        old,
+        lambda edits: draft_checklist(read, index, edits=edits),
+        labels,
+        by.strip(),
+        reason.strip(),
     )
     save(taken.edits)
     for line in said(taken, str(path)):
@@ -56,14 +62,17 @@ def said(taken: Taken, path: str) -> Iterator[str]:
         yield "Nothing to take: the draft says the same."
     if count:
         yield f"Took {count} {'edit' if count == 1 else 'edits'}, kept in {path}:"
-        yield from (f"  {_name(each)}: {_change(each.base, each.text)}" for each in taken.fresh)
+        yield from (f"  {_name(each)}: {_change(each)}" for each in taken.fresh)
     if taken.back:
         yield "Back to narrator's own words:"
         yield from (f"  {_name(each)}" for each in taken.back)
     if taken.unplaced:
         number = len(taken.unplaced)
         yield f"Could not place {number} {'change' if number == 1 else 'changes'} (kept in the file under unplaced):"
-        yield from (f"  {each.where}: {each.said}" for each in taken.unplaced)
+        for each in taken.unplaced:
+            lines = ", ".join(map(str, taken.lines.get(each.finding, ())))
+            at = f" (checklist line{'s' if ',' in lines else ''} {lines})" if lines else ""
+            yield f"  {each.where}{at}: {each.said}"
     if taken.order:
         yield "The order of findings and sentences follows the house and the checklist; a new order was not taken."
     if taken.second:
@@ -71,17 +80,14 @@ def said(taken: Taken, path: str) -> Iterator[str]:
         yield from (f"  {each.where}: {each.said}" for each in taken.second)
 
 
-def _name(edit: object) -> str:
-    from narrator.edits.model import Edit
-
-    assert isinstance(edit, Edit)
+def _name(edit: Edit) -> str:
     return f"{edit.finding}, {edit.field}" if edit.finding else f"{edit.part} {edit.of}".strip()
 
 
-def _change(before: str, after: str) -> str:
+def _change(edit: Edit) -> str:
     from narrator.edits.words import told
 
-    return told(before, after) if after else "taken out"
+    return told(edit.base, edit.text) if edit.text else "taken out"
 
 
 __all__ = ["command", "said"]

@@ -211,9 +211,7 @@ def finding_notes(finding: Finding) -> list[ReviewNote]:
     """What should be looked at in one finding as it is told."""
     out: list[ReviewNote] = []
     if finding["severity"] == "act-now" and not any(one["acts"] for one in finding["instances"]):
-        text = (
-            f"Number {finding['number']} ({finding['title']}) could hurt someone, and no line says who was warned."
-        )
+        text = f"Number {finding['number']} ({finding['title']}) could hurt someone, and no line says who was warned."
         out.append({"kind": "notice", "lines": finding["lines"], "text": text})
     if finding["basis"] == "inferred" and not any(one["words"] or one["measures"] for one in finding["instances"]):
         text = f"Number {finding['number']} is inferred. From what? Type the sign in quotes."

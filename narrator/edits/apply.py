@@ -47,7 +47,9 @@ def applied(report: Report, edits: Edits, means: Means) -> Report:
         if item.finding and lines is None:
             continue  # the finding it was about is no longer told
         said = f"Changed by hand, and without a place here: {item.where}: {item.said}"
-        notes.append(_note(lines or [], f"{said} See {edits.path}, line {item.line}; take it out there when it is dealt with."))
+        notes.append(
+            _note(lines or [], f"{said} See {edits.path}, line {item.line}; take it out there when it is dealt with.")
+        )
     follow.through(made, titles, before, means)
     if done:
         made["edits"] = done
@@ -106,7 +108,9 @@ def _text(slot: Slot, edit: Edit) -> tuple[str | None, list[ReviewNote]]:
             f"“{_short(edit.text, 400)}” Edit the new draft, or take the edit out."
         )
         return None, [_note(slot.lines, said)]
-    return both, [_note(slot.lines, f"{slot.name}: what stands under your edit changed ({moved}). Both are printed; read it.")]
+    return both, [
+        _note(slot.lines, f"{slot.name}: what stands under your edit changed ({moved}). Both are printed; read it.")
+    ]
 
 
 def _watched(slot: Slot, old: str, new: str, edit: Edit) -> list[ReviewNote]:
@@ -126,7 +130,11 @@ def _watched(slot: Slot, old: str, new: str, edit: Edit) -> list[ReviewNote]:
     words = sorted({each.lower() for each in never_words(new)} - {each.lower() for each in never_words(old)})
     if words:
         shown = ", ".join(f"“{each}”" for each in words)
-        notes.append(_note(slot.lines, f"{slot.name}: your edit says {shown}, which claims more than a look can show.", "wording"))
+        notes.append(
+            _note(
+                slot.lines, f"{slot.name}: your edit says {shown}, which claims more than a look can show.", "wording"
+            )
+        )
     return notes
 
 

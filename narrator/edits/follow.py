@@ -51,7 +51,9 @@ def through(report: Report, titles: Mapping[str, str], notes: Mapping[str, list[
 def _retitled(story: Connection, titles: Mapping[str, str], changed: Mapping[str, str]) -> None:
     """The new titles where a story names its findings by the old ones."""
     text, spans, at = "", [], 0
-    swaps = {f"{each.split('~')[0]}:title": (titles[each], new) for each, new in changed.items() if each in story["findings"]}
+    swaps = {
+        f"{each.split('~')[0]}:title": (titles[each], new) for each, new in changed.items() if each in story["findings"]
+    }
     if not swaps:
         return
     for span in story["trace"]:

@@ -49,7 +49,13 @@ def _severity(slot: Slot, edit: Edit, wanted: str) -> Put:
     if wanted != was:
         found["severity"] = wanted
         found["overrides"].append(
-            {"key": "severity", "value": wanted, "was": was, "lines": list(found["lines"]), "reason": edit.reason or None}
+            {
+                "key": "severity",
+                "value": wanted,
+                "was": was,
+                "lines": list(found["lines"]),
+                "reason": edit.reason or None,
+            }
         )
         if edit.reason.strip():
             found["why"] = edit.reason.strip()
@@ -72,6 +78,12 @@ def _trades(slot: Slot, edit: Edit, text: str, trades: Sequence[Mapping[str, Any
     if text != was:
         found["trades"] = refs
         found["overrides"].append(
-            {"key": "trade", "value": text, "was": was or None, "lines": list(found["lines"]), "reason": edit.reason or None}
+            {
+                "key": "trade",
+                "value": text,
+                "was": was or None,
+                "lines": list(found["lines"]),
+                "reason": edit.reason or None,
+            }
         )
     return Put(True)

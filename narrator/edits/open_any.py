@@ -33,7 +33,8 @@ def markdown_of(path: str) -> str:
         import docx
     except ImportError:
         raise stop(
-            path, "A DOCX needs python-docx, which is not installed. Install it with: pip install python-docx (or save it as text)."
+            path,
+            "A DOCX needs python-docx, which is not installed. Install it with: pip install python-docx (or save it as text).",
         ) from None
     try:
         document = docx.Document(path)

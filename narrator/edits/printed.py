@@ -48,7 +48,9 @@ def owned(paragraphs: Sequence[str], texts: Sequence[Text]) -> list[Word]:
     """Printed pieces with the text that each belongs to."""
     printed = words(paragraphs)
     own = [(each.field, at, piece) for each in texts for at, piece in enumerate(pieces(each.text))]
-    matcher = SequenceMatcher(None, [each.piece.key for each in printed], [piece.key for *_, piece in own], autojunk=False)
+    matcher = SequenceMatcher(
+        None, [each.piece.key for each in printed], [piece.key for *_, piece in own], autojunk=False
+    )
     for block in matcher.get_matching_blocks():
         for step in range(block.size):
             field, at, _ = own[block.b + step]

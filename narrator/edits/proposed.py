@@ -89,7 +89,9 @@ def _prose(passages: Sequence[Passage]) -> list[str]:
 
 def _trades(found: Finding, names: Sequence[str], labels: Labels) -> str:
     """The trades of an edited line by id: the first leads, the others keep their part or stand beside. Nothing for unknown ones."""
-    ids = {level(label).lower(): trade for trade, label in labels.trades.items()} | {each: each for each in labels.trades}
+    ids = {level(label).lower(): trade for trade, label in labels.trades.items()} | {
+        each: each for each in labels.trades
+    }
     roles = {each["id"]: each["role"] for each in found["trades"]}
     refs: list[TradeRef] = []
     for name in names:

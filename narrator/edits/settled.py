@@ -20,23 +20,26 @@ _NUMBER = re.compile(r"(?i)\b(numbers?|lines?|column) \d+(?:(?:, | and | to )\d+
 
 
 def placed(settled: Iterable[Settled], checklist: Checklist) -> dict[Settled, int | None]:
-    """The line that each answer is for now: its own if the text still stands there, else the nearest with that text."""
+    """The line that each answer is for now: its own if the text still stands there, else the nearest with that text.
+
+    One without a text is about no line that is read (a remark to oneself, or none at all): its notes are known by their words.
+    """
     texts: dict[str, list[int]] = {}
     for line in checklist.lines:
         texts.setdefault(fold(line.text), []).append(line.number)
     out: dict[Settled, int | None] = {}
     for each in settled:
         found = texts.get(fold(each.text), [])
-        out[each] = 0 if each.number == 0 else min(found, key=lambda number: abs(number - each.number), default=None)
+        out[each] = (
+            each.number if not each.text else min(found, key=lambda number: abs(number - each.number), default=None)
+        )
     return out
 
 
 def codes(edits: Edits, checklist: Checklist) -> dict[tuple[int, str], str]:
     """The code for each line, and part of it, that was settled with one."""
     places = placed(edits.settled, checklist)
-    return {
-        (number, fold(each.what)): each.code for each, number in places.items() if each.code and number is not None
-    }
+    return {(number, fold(each.what)): each.code for each, number in places.items() if each.code and number is not None}
 
 
 def marked(report: Report, edits: Edits, checklist: Checklist, known: Mapping[str, bool]) -> Report:
@@ -60,7 +63,7 @@ def marked(report: Report, edits: Edits, checklist: Checklist, known: Mapping[st
 
 
 def _answers(answer: Settled, number: int, note: ReviewNote) -> bool:
-    if number not in note["lines"] and not (number == 0 and not note["lines"]):
+    if answer.text and number not in note["lines"]:
         return False
     if answer.code and note["kind"] == "likeness" and f"({answer.code})" in note["text"]:
         return fold(f"'{answer.what}'") in fold(note["text"])

@@ -51,7 +51,11 @@ def slot_of(report: Report, edit: Edit) -> Slot | None:
     exact = next((slot for slot in slots if fingerprint(slot.text) == edit.fingerprint), None)
     if exact is not None or edit.of:
         return exact or next(iter(slots), None)
-    return max((slot for slot in slots if alike(slot.text, edit.base) >= LIKE), key=lambda s: alike(s.text, edit.base), default=None)
+    return max(
+        (slot for slot in slots if alike(slot.text, edit.base) >= LIKE),
+        key=lambda s: alike(s.text, edit.base),
+        default=None,
+    )
 
 
 def finding_slot(report: Report, found: Finding, field: str) -> Slot | None:
@@ -103,11 +107,17 @@ def part_slots(report: Report) -> Iterator[tuple[str, str, Slot]]:
     for story in report["connections"]:
         of = ", ".join(story["findings"])
         told = ", ".join(str(numbers[each]) for each in story["findings"] if each in numbers)
-        lines = sorted({line for each in findings_of(report) if each["id"] in story["findings"] for line in each["lines"]})
+        lines = sorted(
+            {line for each in findings_of(report) if each["id"] in story["findings"] for line in each["lines"]}
+        )
         name = f"Numbers {told}, told together"
         yield "story", of, Slot(name, "story", story["text"], lines, _putter(story), story["trace"], "text", story)
     for section in report["sections"]:
-        for part, items in (("description", section["descriptions"]), ("result", section["results"]), ("status", section["statuses"])):
+        for part, items in (
+            ("description", section["descriptions"]),
+            ("result", section["results"]),
+            ("status", section["statuses"]),
+        ):
             for item in items:
                 value: Any = item
                 yield part, "", Slot(section["title"], part, value["text"], value["lines"], _putter(value, report))
@@ -115,7 +125,11 @@ def part_slots(report: Report) -> Iterator[tuple[str, str, Slot]]:
     for section in report["sections"]:
         limits |= {each["id"]: each for each in section["limits"] if each["at"] is None}
     for of, limit in limits.items():
-        yield "limit", of, Slot(f"Not seen, {of}", "limit", limit["text"], limit["lines"], _limit(report, of), limit["trace"], "text")
+        yield (
+            "limit",
+            of,
+            Slot(f"Not seen, {of}", "limit", limit["text"], limit["lines"], _limit(report, of), limit["trace"], "text"),
+        )
     for note in report["notes"]:
         yield "note", "", Slot("Your note", "note", note["text"], note["lines"], _putter(note))
     for term in report["terms"]:

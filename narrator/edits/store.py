@@ -50,11 +50,16 @@ def read(text: str, path: str) -> Edits:
     )
     twice = _twice(found)
     wrong = [
-        located.fault(("edits", at, "fingerprint"), "This is not the mark of the base text below it. Put back what narrator wrote.")
+        located.fault(
+            ("edits", at, "fingerprint"),
+            "This is not the mark of the base text below it. Put back what narrator wrote.",
+        )
         for at, each in enumerate(found.edits)
         if each.fingerprint != fingerprint(each.base)
     ]
-    wrong += [located.fault(("edits", at), "This text is edited twice in this file. Keep one of the two.") for at in twice]
+    wrong += [
+        located.fault(("edits", at), "This text is edited twice in this file. Keep one of the two.") for at in twice
+    ]
     if wrong:
         raise NarratorError(wrong)
     return found

@@ -22,11 +22,11 @@ if TYPE_CHECKING:
 QUIET = frozenset({"moved", "reordered", "renumbered", "version", "heading"})
 """Changes that have no place in a report that is written anew, and lose no word."""
 
-UNSAID = frozenset({"spelling"})
-
 
 class Taken(NamedTuple):
-    """What a reading gave. `edits` is the whole file as it should be now; `fresh` are those of this reading."""
+    """What a reading gave. `edits` is the whole file as it should be now, `fresh` are those of this reading, `back` those that
+    a person took back; `lines` are the checklist's for each finding.
+    """
 
     edits: Edits
     fresh: tuple[Edit, ...]
@@ -34,6 +34,7 @@ class Taken(NamedTuple):
     unplaced: tuple[Unplaced, ...]
     second: tuple[Change, ...]
     order: bool
+    lines: Mapping[str, Sequence[int]]
 
 
 def take(
@@ -57,9 +58,9 @@ def take(
     placed = [each for each in _flat(found.changes) if _mark(each) not in {_mark(one) for one in left}]
     second = tuple(each for each in placed if each.matters) if fresh else ()
     order = any(each.kind in ("moved", "reordered") for each in found.changes)
-    return Taken(
-        merged._replace(unplaced=(*old.unplaced, *unplaced)), tuple(fresh), tuple(back), unplaced, second, order
-    )
+    lines = {each["id"]: each["lines"] for each in findings_of(now)}
+    whole = merged._replace(unplaced=(*old.unplaced, *unplaced))
+    return Taken(whole, tuple(fresh), tuple(back), unplaced, second, order, lines)
 
 
 def _read_back(report: Report, edited: Reading, labels: Labels) -> Reading:
@@ -141,9 +142,6 @@ def _unplaced(change: Change, report: Report, by: str) -> Unplaced:
     found = next(
         (each for each in findings_of(report) if change.where == f"Number {each['number']}, {each['title']}"), None
     )
-    if found is not None and change.kind in ("dropped", "place", "photo", "merged", "split"):
-        numbers = ", ".join(map(str, found["lines"]))
-        hint += f" Line{'s' if len(found['lines']) > 1 else ''} {numbers}."
     return Unplaced(
         change.where,
         f"{change.said} {hint}",

@@ -57,22 +57,20 @@ def merged(base: str, edited: str, fresh: str) -> str | None:
     out = [each.text for each in new]
     for change in reversed(own):
         shift = sum((other.until - other.to) - (other.end - other.start) for other in moved if other.end < change.start)
-        out[change.start + shift : change.end + shift] = [
-            "".join(each.text for each in mine[change.to : change.until])
-        ]
+        out[change.start + shift : change.end + shift] = ["".join(each.text for each in mine[change.to : change.until])]
     return "".join(out)
 
 
-def respanned(
-    before: str, spans: Sequence[TraceSpan], after: str, field: str, file: str, line: int
-) -> list[TraceSpan]:
+def respanned(before: str, spans: Sequence[TraceSpan], after: str, field: str, file: str, line: int) -> list[TraceSpan]:
     """The trace of an edited text: what stayed keeps its source, what came names the edits file and its line."""
     old, new = pieces(before), pieces(after)
     starts, ends = _edges(old), _edges(new)
     out: list[TraceSpan] = []
     at, reached = 0, 0
     for change in [*changes(old, new), Change(len(old), len(old), len(new), len(new))]:
-        out += _moved(spans, starts[at], starts[change.start], old[at : change.start], new[reached : change.to], ends[reached])
+        out += _moved(
+            spans, starts[at], starts[change.start], old[at : change.start], new[reached : change.to], ends[reached]
+        )
         if change.until > change.to:
             out.append(
                 {

@@ -91,14 +91,18 @@ def _value(text: str) -> list[str]:
 
 
 def _plain(text: str) -> list[str]:
-    fits = len(text) <= SHORT and text.isprintable() and re.match(r"[^\W\d_]", text) and not re.search(r": |:$| #", text)
+    fits = (
+        len(text) <= SHORT and text.isprintable() and re.match(r"[^\W\d_]", text) and not re.search(r": |:$| #", text)
+    )
     return [text] if fits else []
 
 
 def _folded(text: str) -> list[str]:
     if "\n" in text:
         # Each line break of the text is a blank line in the folded form.
-        blocks = [textwrap.wrap(line, WIDTH, break_long_words=False, break_on_hyphens=False) for line in text.split("\n")]
+        blocks = [
+            textwrap.wrap(line, WIDTH, break_long_words=False, break_on_hyphens=False) for line in text.split("\n")
+        ]
         lines = [line for block in blocks for line in [*block, ""]][:-1]
         return [">-", *(f"  {line}" if line else "" for line in lines)]
     lines = textwrap.wrap(text, WIDTH, break_long_words=False, break_on_hyphens=False)
@@ -148,7 +152,9 @@ def _patched(edits: Edits) -> str:
             for item, start, stop in zip(before, starts, [*starts[1:], end], strict=True)
         }
         body = [kept.pop(item._replace(line=0), "") or _item(section, item) for item in items]
-        lost = [line for chunk in kept.values() for line in chunk.splitlines(keepends=True) if line.lstrip().startswith("#")]
+        lost = [
+            line for chunk in kept.values() for line in chunk.splitlines(keepends=True) if line.lstrip().startswith("#")
+        ]
         lead = lines[heads[section] : starts[0] if starts else end]
         if items:
             out += [*lead, *body, *lost]
