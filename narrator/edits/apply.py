@@ -20,7 +20,7 @@ from narrator.edits.words import merged, respanned, told
 from narrator.review.plainly import level
 
 if TYPE_CHECKING:
-    from narrator.report import Report, ReviewNote
+    from narrator.report import HandEdit, Report, ReviewNote
 
 FIGURES = frozenset({"quantity", "count", "date", "words", "act"})
 """Kinds of span whose loss is said: what was typed and cannot be told from elsewhere in the sentence."""
@@ -37,7 +37,7 @@ def applied(report: Report, edits: Edits, means: Means) -> Report:
     """The report with the edits in it. The one given stays as it is."""
     made = copy.deepcopy(report)
     notes: list[ReviewNote] = []
-    done: list[dict[str, Any]] = []
+    done: list[HandEdit] = []
     titles = follow.titles_of(made)
     before = follow.notes_before(made)
     for edit in edits.edits:
@@ -63,7 +63,7 @@ def _note(lines: Sequence[int], text: str, kind: str = "edit") -> ReviewNote:
     return {"kind": kind, "lines": list(lines), "text": text}
 
 
-def _one(report: Report, edit: Edit, path: str, means: Means, done: list[dict[str, Any]]) -> list[ReviewNote]:
+def _one(report: Report, edit: Edit, path: str, means: Means, done: list[HandEdit]) -> list[ReviewNote]:
     """Put one edit in; gives back what should be looked at."""
     slot = slot_of(report, edit)
     if slot is None:
@@ -71,7 +71,7 @@ def _one(report: Report, edit: Edit, path: str, means: Means, done: list[dict[st
         said = f"Your edit of {name} has nothing to stand on any more: “{_short(edit.text)}”"
         return [_note([], f"{said} It stays in {path}, line {edit.line}.")]
     text, notes = _text(slot, edit)
-    record = {
+    record: HandEdit = {
         "finding": edit.finding or None, "field": edit.field or edit.part, "of": edit.of or None, "before": slot.text, "after": slot.text,
         "by": edit.by or None, "reason": edit.reason or None, "file": path, "line": edit.line, "applied": False,
     }  # fmt: skip

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from narrator.assess.grade import RANK
+from narrator.assess.model import RANK
 from narrator.errors import did_you_mean
 
 if TYPE_CHECKING:

@@ -31,6 +31,7 @@ def markdown_of(path: str) -> str:
     """A DOCX as the Markdown that narrator writes: headings, paragraphs, lists, tables."""
     try:
         import docx
+        from docx.opc.exceptions import PackageNotFoundError
     except ImportError:
         raise stop(
             path,
@@ -39,7 +40,7 @@ def markdown_of(path: str) -> str:
     try:
         document = docx.Document(path)
         blocks = list(_blocks(document))
-    except (KeyError, ValueError, zipfile.BadZipFile, docx.opc.exceptions.PackageNotFoundError):
+    except (KeyError, ValueError, zipfile.BadZipFile, PackageNotFoundError):
         raise stop(path, "This is not a whole DOCX. Save it again, or save it as plain text (UTF-8).") from None
     return "\n\n".join(blocks) + "\n"
 

@@ -110,6 +110,8 @@ def _joined(field: str, parts: Sequence[Piece], lost: set[int], came: Mapping[tu
     text = ""
     for at in range(len(parts) + 1):
         text += came.get((field, at), "")
+        if text and not at and 0 not in lost and text[-1] not in " “(['\"\n":
+            text += " "  # what came stands before the first word, which has no space of its own
         if at < len(parts) and at not in lost:
             text += parts[at].text
     lines = (" ".join(line.split()) for line in text.split("\n"))
@@ -133,8 +135,6 @@ def _inserted(
             else:
                 text = ("\n" if paragraphs else " ") + text
         out += text
-    if out and not out[0].isspace() and to == 0 and not start:
-        return out + " " if until < len(fresh) and not fresh[until].piece.text[:1].isspace() else out
     return out
 
 
@@ -143,7 +143,9 @@ def _place(
 ) -> tuple[str, int] | None:
     """The field, and the place in its text, where new words go: where words left, else behind the ones before them."""
     for word in printed[start:end]:
-        if word.owner and word.owner[0] in (*PROSE, "text", "why") or (word.owner and word.owner[0].startswith("part")):
+        if (word.owner and word.owner[0] in (*PROSE, "text", "why")) or (
+            word.owner and word.owner[0].startswith("part")
+        ):
             return word.owner
     for word in printed[start:end]:
         if word.owner:
@@ -154,7 +156,7 @@ def _place(
     behind, ahead = _behind(printed, start), _ahead(printed, end)
     if ends_here and ahead:
         return ahead
-    if behind and (behind[0] in PROSE or behind[0] not in ("why",) and not behind[0].startswith("limits.")):
+    if behind and (behind[0] in PROSE or (behind[0] not in ("why",) and not behind[0].startswith("limits."))):
         return behind
     return ahead or _last_prose(printed) or behind
 

@@ -125,7 +125,7 @@ def _left(found: Sequence[Change], after: Sequence[Change]) -> list[Change]:
 
 
 _HINTS: Mapping[str, str] = {
-    "dropped": 'To leave a finding out, type on its line: hold back "why".',
+    "dropped": "To leave a finding out, type on its line: hold back - why.",
     "added": "To add a finding, type a line for it, such as: own: title | where | details.",
     "merged": "Findings are put together by their lines in the checklist.",
     "split": "Findings are parted by their lines in the checklist.",

@@ -40,13 +40,14 @@ def save(edits: Edits) -> None:
     from narrator.commands.common import write_whole
 
     text = text_of(edits)
-    if text != edits.source:
+    if text != edits.source and (edits.source or edits.edits or edits.settled or edits.unplaced):
         write_whole(Path(edits.path), text)
 
 
 def _whole(edits: Edits) -> str:
     out = [HEAD]
-    for section, items in zip(_SECTIONS, (edits.edits, edits.settled, edits.unplaced), strict=True):
+    for section in _SECTIONS:
+        items: Sequence[Item] = getattr(edits, section)
         if items:
             out.append(f"\n{section}:\n")
             out += [_item(section, item) for item in items]

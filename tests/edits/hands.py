@@ -7,9 +7,9 @@ from typing import Any
 
 from narrator.commands.common import labels_of
 from narrator.edits.model import Edits
+from narrator.edits.store import read
 from narrator.edits.take import Taken, take
 from narrator.edits.write import text_of
-from narrator.edits.store import read
 from narrator.pipeline import draft_checklist, grammar_of
 from narrator.publish import publish
 from narrator.read.notation import read_checklist

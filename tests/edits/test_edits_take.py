@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 import pytest
+from generated import checklists
 from hands import FORMS, LABELS, NOTES, draft, filed, finding, findings, notes_of, printed, swapped, taken
 
-from generated import checklist
 from narrator.edits.model import Edits
 from narrator.edits.take import take
 from narrator.review.reading import read_text
 
 GAP = "walls.stucco.no-roof-gap"
+HOUSES = tuple(checklists(6, 16))
 DRAFTS = {form: printed(draft(), form) for form in FORMS}
 
 
 @pytest.mark.parametrize("form", FORMS)
 @pytest.mark.parametrize("number", range(6))
 def test_an_unedited_draft_gives_nothing(form: str, number: int) -> None:
-    notes = checklist(number)
+    notes = HOUSES[number]
     found = taken(printed(draft(notes), form), form, notes)
     assert not (found.fresh or found.unplaced or found.back or found.second)
     assert not found.edits.edits
@@ -34,7 +35,7 @@ def test_a_hand_edit_prints_again_after_lines_were_added_and_moved(form: str) ->
     moved = "\n".join([*lines[:5], "Site", "mulch against siding | front | photo 26", *lines[11:], *lines[5:11]]) + "\n"
     report = draft(moved, found.edits)
     assert "ends 1/4 inch above the shingles" in finding(report, GAP)["observation"]
-    assert "stops 1/4 inch" not in printed(report, form)
+    assert "stops 1/4 inch" not in printed(report, "md")
 
 
 @pytest.mark.parametrize("form", FORMS)
@@ -51,11 +52,7 @@ def test_taking_twice_changes_nothing(form: str) -> None:
 def test_title_grade_and_trade_follow_to_page_one_and_the_sheets() -> None:
     report = draft()
     curled = next(each for each in findings(report) if each["code"] == "roof.shingles.curled")
-    text = (
-        swapped(DRAFTS["md"], f"· {curled['title']}", "· The rear shingles curl up".replace("· ", "·\u00a0"))
-        if False
-        else DRAFTS["md"]
-    )
+    text = DRAFTS["md"]
     head = f"·\u00a0{curled['title']}\n\n*plan the repair ·\u00a0"
     text = swapped(text, head, "·\u00a0The rear shingles curl up\n\n*find out before you decide ·\u00a0")
     found = taken(text)
@@ -88,7 +85,7 @@ def test_a_changed_title_follows_into_its_story() -> None:
 
 
 def test_a_danger_is_not_graded_down_without_a_reason() -> None:
-    text = swapped(DRAFTS["md"], "*act now: fire, gas ·", "*plan the repair ·")
+    text = swapped(DRAFTS["md"], "*act now: gas, fire ·", "*plan the repair ·")
     found = taken(text)
     report = draft(edits=found.edits)
     gas = next(each for each in findings(report) if "gas" in each["danger"])
@@ -133,7 +130,7 @@ def test_a_dropped_finding_needs_a_reason_and_is_not_lost() -> None:
     held = draft(
         NOTES.replace(
             "own: fountain pump hums | front yard | plan",
-            'own: fountain pump hums | front yard | hold back "not ours", plan',
+            "own: fountain pump hums | front yard | hold back - not part of the house, plan",
         ),
         found.edits,
     )
@@ -151,8 +148,11 @@ def test_words_typed_where_no_finding_stands_are_kept_as_unplaced() -> None:
 def test_reordered_findings_are_no_edit() -> None:
     text = DRAFTS["md"]
     heads = [at for at in range(len(text)) if text.startswith("### ", at)]
-    one, other, end = heads[1], heads[2], heads[3]
-    assert all("·" in text[at : at + 12] for at in (one, other))
+    one, other, end = next(
+        three
+        for three in zip(heads, heads[1:], heads[2:], strict=False)
+        if all("·" in text[at : at + 12] for at in three)
+    )
     found = taken(text[:one] + text[other:end] + text[one:other] + text[end:])
     assert not found.fresh and not found.unplaced
 
@@ -202,7 +202,7 @@ def test_status_note_and_description_are_edited_too() -> None:
 
 @pytest.mark.parametrize("number", range(6))
 def test_any_word_changed_in_a_generated_draft_comes_back(number: int) -> None:
-    notes = checklist(number)
+    notes = HOUSES[number]
     report = draft(notes)
     for found in list(findings(report))[:8]:
         text = printed(report)
