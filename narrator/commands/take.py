@@ -59,10 +59,13 @@ def said(taken: Taken, path: str) -> Iterator[str]:
     """What was taken, what could not be placed, and what to look at again, in plain words."""
     count = len(taken.fresh)
     if not (count or taken.back or taken.unplaced):
-        yield "Nothing to take: the draft says the same."
+        yield "Nothing to take: the draft says the same, or it was taken before."
     if count:
         yield f"Took {count} {'edit' if count == 1 else 'edits'}, kept in {path}:"
         yield from (f"  {_name(each)}: {_change(each)}" for each in taken.fresh)
+    if taken.waiting:
+        yield "Kept, and not printed yet:"
+        yield from (f"  {each}" for each in taken.waiting)
     if taken.back:
         yield "Back to narrator's own words:"
         yield from (f"  {_name(each)}" for each in taken.back)

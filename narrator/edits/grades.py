@@ -42,8 +42,8 @@ def _severity(slot: Slot, edit: Edit, wanted: str) -> Put:
     lowered = was is not None and RANK[wanted] > RANK[was]
     if lowered and (found["danger"] or was == "act-now") and not edit.reason.strip():
         said = (
-            f"'{wanted}' would grade down a matter that could hurt someone. Give a `reason:` with the edit (line {edit.line}) "
-            f"to do so; it stays '{was}'."
+            f"'{wanted}' would grade down a matter that could hurt someone. Take it again with --because, or give the edit a `reason:`; "
+            f"it stays '{was}' until then."
         )
         return Put(False, (f"{slot.name}: {said}",))
     if wanted != was:

@@ -93,6 +93,7 @@ def became(
         text = _inserted(printed, fresh, change.start, change.end, change.to, change.until, paragraphs)
         place = _place(printed, change.start, change.end, fresh, change.to, change.until) if text.strip() else None
         if place:
+            text = _asked(printed, change.start) + text if change.start == change.end else text
             came[place] = came.get(place, "") + text
     out: dict[str, str] = {}
     known = {each.field: pieces(each.text) for each in texts}
@@ -106,10 +107,21 @@ def became(
     return out
 
 
+def _asked(printed: Sequence[Word], start: int) -> str:
+    """`Also ask the seller.`, which narrator prints last, where new words stand behind it: it goes into the text with them."""
+    at = start
+    while at and printed[at - 1].owner is None:
+        at -= 1
+    said = printed[at:start]
+    return "".join(word.piece.text for word in said) if said and said[0].piece.key == "Also" else ""
+
+
 def _joined(field: str, parts: Sequence[Piece], lost: set[int], came: Mapping[tuple[str, int], str]) -> str:
     text = ""
     for at in range(len(parts) + 1):
         text += came.get((field, at), "")
+        if not at and text.startswith("\n"):
+            text = text.lstrip("\n") + "\n"  # a paragraph before the first word of this text
         if text and not at and 0 not in lost and text[-1] not in " “(['\"\n":
             text += " "  # what came stands before the first word, which has no space of its own
         if at < len(parts) and at not in lost:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from narrator.edits.grades import trades_text
@@ -20,7 +20,10 @@ if TYPE_CHECKING:
 
 
 class Proposed(NamedTuple):
-    """A text that a person wants: what it is of, as in `Edit`, its new form, and the printed one that it replaces."""
+    """A text that a person wants: what it is of, as in `Edit`, its new form, and the printed one that it replaces.
+
+    `prints`: in how many places of the report it stands.
+    """
 
     text: str
     shown: str
@@ -28,6 +31,7 @@ class Proposed(NamedTuple):
     field: str = ""
     part: str = ""
     of: str = ""
+    prints: int = 1
 
 
 _PARTS = {
@@ -46,8 +50,15 @@ _WHOLE = frozenset({"story", "notes", "terms", "not-seen", "unseen"})
 """Roles that belong to no section."""
 
 
-def proposed(report: Report, printed: Reading, edited: Reading, labels: Labels) -> list[Proposed]:
-    """Everything that was changed and has a place. `printed` is the report as it reads back from the same form as `edited`."""
+def proposed(
+    report: Report, printed: Reading, edited: Reading, labels: Labels, bare: Reading, touched: Collection[str]
+) -> list[Proposed]:
+    """Everything that was changed and has a place. `printed` is the report as it reads back from the same form as `edited`.
+
+    `bare` is the same without any edits: a finding that reads as there, and is not `touched` by an edit, was not changed by
+    the person, but by what follows from another edit.
+    """
+    own = {each.number: _levelled(each.passages) for each in bare.findings}
     by_id = {found["id"]: found for found in findings_of(report)}
     by_number = {found["number"]: found for found in by_id.values()}
     aligned = align(printed.findings, edited.findings)
@@ -56,14 +67,15 @@ def proposed(report: Report, printed: Reading, edited: Reading, labels: Labels) 
         before, after = printed.findings[one], edited.findings[other]
         found = by_id.get(before.id) or by_number.get(before.number or 0)
         if found is not None:
-            out += _of_finding(found, before, after, labels)
+            as_bare = found["id"] not in touched and own.get(before.number) == _levelled(after.passages)
+            out += _of_finding(found, before, after, labels, as_bare)
     pairs, _, _ = paired(printed.pieces, edited.pieces)
     for one, other in sorted(pairs):
         out += _of_piece(report, printed.pieces[one], edited.pieces[other])
     return out
 
 
-def _of_finding(found: Finding, before: Found, after: Found, labels: Labels) -> Iterator[Proposed]:
+def _of_finding(found: Finding, before: Found, after: Found, labels: Labels, as_bare: bool) -> Iterator[Proposed]:
     if not same(before.title, after.title) and after.title.strip():
         yield Proposed(after.title.strip(), found["title"], found["id"], "title")
     if after.grade != before.grade and after.grade is not None:
@@ -74,7 +86,7 @@ def _of_finding(found: Finding, before: Found, after: Found, labels: Labels) -> 
             yield Proposed(text, trades_text(found["trades"]), found["id"], "trades")
     texts = texts_of(found)
     said, now = _prose(before.passages), _prose(after.passages)
-    if [level(each) for each in said] == [level(each) for each in now]:
+    if as_bare or _levelled(before.passages) == _levelled(after.passages):
         return
     shown = {each.field: each.text for each in texts}
     shown |= {f"limits.{each['id']}": each["text"] for each in found["limits"]}
@@ -85,6 +97,10 @@ def _of_finding(found: Finding, before: Found, after: Found, labels: Labels) -> 
 
 def _prose(passages: Sequence[Passage]) -> list[str]:
     return [each.text for each in passages if each.kind not in ("chart", "label", "cells")]
+
+
+def _levelled(passages: Sequence[Passage]) -> list[str]:
+    return [level(each) for each in _prose(passages)]
 
 
 def _trades(found: Finding, names: Sequence[str], labels: Labels) -> str:
@@ -107,7 +123,7 @@ def _trades(found: Finding, names: Sequence[str], labels: Labels) -> str:
 
 def _of_piece(report: Report, before: Piece, after: Piece) -> Iterator[Proposed]:
     said, now = _prose(before.passages), _prose(after.passages)
-    if before.role not in _PARTS or [level(each) for each in said] == [level(each) for each in now]:
+    if before.role not in _PARTS or _levelled(before.passages) == _levelled(after.passages):
         return
     numbers = _numbers(before.title) if before.role == "story" else set()
     slots = [
@@ -117,11 +133,15 @@ def _of_piece(report: Report, before: Piece, after: Piece) -> Iterator[Proposed]
         and (before.role != "story" or _numbers(slot.name) == numbers)
         and (before.role in _WHOLE or part == "limit" or level(slot.name) == level(before.within or before.title))
     ]
+    whole = " ".join(map(level, said))
+    where = {id(slot): whole.find(level(slot.text)) for _, _, slot in slots}
+    slots = sorted((each for each in slots if where[id(each[2])] >= 0), key=lambda each: where[id(each[2])])
     texts = [Text(f"part {at}", slot.text) for at, (_, _, slot) in enumerate(slots)]
     for field, text in became(owned(said, texts), now, texts, paragraphs=before.role == "story").items():
         part, of, slot = slots[int(field.split()[1])]
         if (text or part in ("limit", "term")) and not same(text, slot.text):
-            yield Proposed(text, slot.text, part=part, of=of)
+            twice = part == "status" and any(each["text"] == slot.text for each in report["unseen"])
+            yield Proposed(text, slot.text, part=part, of=of, prints=2 if twice else 1)
 
 
 def _numbers(text: str) -> set[str]:

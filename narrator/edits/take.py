@@ -13,6 +13,7 @@ from narrator.publish import publish
 from narrator.publish.labels import Labels
 from narrator.review.compare import compare
 from narrator.review.kinds import Change
+from narrator.review.plainly import level
 from narrator.review.reading import read_text
 
 if TYPE_CHECKING:
@@ -22,10 +23,13 @@ if TYPE_CHECKING:
 QUIET = frozenset({"moved", "reordered", "renumbered", "version", "heading"})
 """Changes that have no place in a report that is written anew, and lose no word."""
 
+WHOLE = frozenset({"dropped", "added", "merged", "split"})
+"""Changes of whole findings: no edit can make them, so they are always said."""
+
 
 class Taken(NamedTuple):
     """What a reading gave. `edits` is the whole file as it should be now, `fresh` are those of this reading, `back` those that
-    a person took back; `lines` are the checklist's for each finding.
+    a person took back; `lines` are the checklist's for each finding. `waiting` says why a grade or trade is kept and not printed.
     """
 
     edits: Edits
@@ -35,6 +39,7 @@ class Taken(NamedTuple):
     second: tuple[Change, ...]
     order: bool
     lines: Mapping[str, Sequence[int]]
+    waiting: tuple[str, ...] = ()
 
 
 def take(
@@ -45,14 +50,18 @@ def take(
     bare = draft(old._replace(edits=(), unplaced=()))
     printed = _read_back(now, edited, labels)
     found = compare(printed, edited)
-    wanted = proposed(now, printed, edited, labels)
+    alone = _read_back(bare, edited, labels) if old.edits else printed
+    wanted = proposed(now, printed, edited, labels, alone, {each.finding for each in old.edits})
     merged, fresh, back = _merged(old, wanted, bare, by, reason)
-    after = _read_back(draft(merged), edited, labels)
+    then = draft(merged)
+    after = _read_back(then, edited, labels)
     left = _left(found.changes, compare(after, edited).changes)
     if old.edits:  # what was never touched in the edited report, and only follows from earlier edits here, is no change
-        own = {_mark(each) for each in _flat(compare(_read_back(bare, edited, labels), edited).changes)}
-        left = [each for each in left if _mark(each) in own]
-    unplaced = tuple(_unplaced(each, now, by) for each in left if each.kind not in QUIET)
+        own = {_mark(each) for each in _flat(compare(alone, edited).changes)}
+        left = [each for each in left if _mark(each) in own or each.kind in WHOLE]
+    waiting = _waiting(then, merged.edits)
+    left = [each for each in left if each.kind not in QUIET and not _waits(each, waiting, now)]
+    unplaced = tuple(_unplaced(each, now, by) for each in left if not _is_kept(each, merged.edits))
     known = {each.key for each in old.unplaced}
     unplaced = tuple({each.key: each for each in unplaced if each.key not in known}.values())
     placed = [each for each in _flat(found.changes) if _mark(each) not in {_mark(one) for one in left}]
@@ -60,7 +69,31 @@ def take(
     order = any(each.kind in ("moved", "reordered") for each in found.changes)
     lines = {each["id"]: each["lines"] for each in findings_of(now)}
     whole = merged._replace(unplaced=(*old.unplaced, *unplaced))
-    return Taken(whole, tuple(fresh), tuple(back), unplaced, second, order, lines)
+    notes = [note["text"] for note in then["review_notes"] if note["kind"] == "edit"]
+    said = tuple(note for note in notes if any(_waiting_on(each, then) in note for each in waiting))
+    return Taken(whole, tuple(fresh), tuple(back), unplaced, second, order, lines, said)
+
+
+def _waiting(report: Report, edits: Sequence[Edit]) -> list[Edit]:
+    """Grades and trades that are kept and not printed, each with its reason in the draft's notes."""
+    done = {(each["finding"], each["field"]) for each in report.get("edits", ()) if each["applied"]}
+    return [each for each in edits if each.field in ("severity", "trades") and (each.finding, each.field) not in done]
+
+
+def _is_kept(change: Change, edits: Sequence[Edit]) -> bool:
+    """Whether words that came are in an edit, and only seem to stand elsewhere."""
+    return bool(change.after) and not change.before and any(level(change.after) in level(each.text) for each in edits)
+
+
+def _waits(change: Change, waiting: Sequence[Edit], report: Report) -> bool:
+    kinds = {"severity": "grade", "trades": "trade"}
+    names = {each["id"]: f"Number {each['number']}, {each['title']}" for each in findings_of(report)}
+    return any(change.kind == kinds[each.field] and change.where == names.get(each.finding) for each in waiting)
+
+
+def _waiting_on(edit: Edit, report: Report) -> str:
+    slot = slot_of(report, edit)
+    return f"{slot.name}:" if slot else edit.finding
 
 
 def _read_back(report: Report, edited: Reading, labels: Labels) -> Reading:
@@ -82,9 +115,13 @@ def _merged(
         if before is not None and not by and not reason:
             made = made._replace(by=before.by, reason=before.reason)
         if same(each.text, base):
-            # Narrator's own words: an edit is taken back, or it stood there all the time and only follows from another here.
-            back += [edits.pop(before.key)] if before is not None else []
+            # Narrator's own words: an edit is taken back, or they stood there all the time and only follow from another here.
+            everywhere = sum(one[:-1] == each[:-1] for one in wanted) >= each.prints
+            if before is not None and before.key in edits and everywhere:
+                back.append(edits.pop(before.key))
             continue
+        if before is not None and made._replace(line=before.line) == before:
+            continue  # it is kept already, and what keeps it from being printed is said in the draft's notes
         if before is not None and before.key != made.key:
             edits.pop(before.key)
         edits[made.key] = made
@@ -120,8 +157,10 @@ def _mark(change: Change) -> tuple[object, ...]:
 def _left(found: Sequence[Change], after: Sequence[Change]) -> list[Change]:
     """What a person changed and the redraft does not have. What they left alone and the redraft brought in line is no change."""
     made = {_mark(each): each for each in _flat(found)}
-    marks = dict.fromkeys(_mark(each) for each in _flat(after))
-    return [made[mark] for mark in marks if mark in made]
+    left = {
+        _mark(each): made.get(_mark(each), each) for each in _flat(after) if _mark(each) in made or each.kind in WHOLE
+    }
+    return list(left.values())
 
 
 _HINTS: Mapping[str, str] = {

@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 _PIECE = re.compile(r"\s*(?:\d+(?:[.,:/]\d+)*|[^\W\d_]+(?:['’-][^\W\d_]+)*|\S)|\s+\Z")
 
 
+_STOPS = frozenset({".", "!", "?", ":"})
+
+
 class Piece(NamedTuple):
     """A word, a figure or a sign with the space before it; `key` is what counts when two are compared."""
 
@@ -40,7 +43,16 @@ def changes(before: Sequence[Piece], after: Sequence[Piece]) -> list[Change]:
     """Where two texts differ, in order. An editor's quotes, dashes and spaces are no difference."""
     one, other = [each.key for each in before], [each.key for each in after]
     found = SequenceMatcher(None, one, other, autojunk=False).get_opcodes()
-    return [Change(*places) for tag, *places in found if tag != "equal"]
+    return [_slid(Change(*places), one, other) for tag, *places in found if tag != "equal"]
+
+
+def _slid(change: Change, one: Sequence[str], other: Sequence[str]) -> Change:
+    """A whole sentence that left or came takes its own full stop with it, not that of the sentence before."""
+    start, end, to, until = change
+    words, first, last = (one, start, end) if start < end else (other, to, until)
+    if (start < end) == (to < until) or last >= len(words) or words[first] not in _STOPS or words[first] != words[last]:
+        return change
+    return Change(start + 1, end + 1, to + 1, until + 1)
 
 
 def same(one: str, other: str) -> bool:

@@ -59,7 +59,7 @@ def test_edit_take_add_a_photo_redraft(notes: Path, capsys: pytest.CaptureFixtur
 
 def test_taking_an_unedited_draft_writes_no_file(notes: Path, capsys: pytest.CaptureFixture[str]) -> None:
     code, out, _ = run(capsys, "take", str(drafted(notes, capsys)), str(notes))
-    assert (code, out) == (0, "Nothing to take: the draft says the same.\n")
+    assert (code, out) == (0, "Nothing to take: the draft says the same, or it was taken before.\n")
     assert not notes.with_name("tonight.edits.yaml").exists()
 
 
@@ -88,7 +88,7 @@ def test_a_word_processors_file_is_read(notes: Path, capsys: pytest.CaptureFixtu
     made.save(str(path))
     code, out, err = run(capsys, "take", str(path), str(notes))
     assert (code, err) == (0, ""), err
-    assert out == "Nothing to take: the draft says the same.\n"
+    assert out == "Nothing to take: the draft says the same, or it was taken before.\n"
     for paragraph in made.paragraphs:
         if "the stucco stops" in paragraph.text:
             paragraph.text = paragraph.text.replace("the stucco stops", "the stucco ends")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from itertools import pairwise
 
 import pytest
 from hands import LABELS, NOTES, PATH, draft, finding, findings, notes_of, printed, swapped, taken
@@ -67,7 +68,7 @@ def test_edited_texts_are_traced_to_the_file_and_its_line() -> None:
     found = finding(report, GAP)
     spans = [span for span in found["trace"] if span["field"] == "observation"]
     assert spans[0]["start"] == 0 and spans[-1]["end"] == len(found["observation"])
-    assert all(one["end"] == other["start"] for one, other in zip(spans, spans[1:], strict=False))
+    assert all(one["end"] == other["start"] for one, other in pairwise(spans))
     (edit,) = [span for span in spans if span["kind"] == "edit"]
     assert found["observation"][edit["start"] : edit["end"]].strip() == "ends"
     assert (edit["file"], edit["line"]) == (PATH, EDITED.edits[0].line)

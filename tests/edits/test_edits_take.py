@@ -91,7 +91,7 @@ def test_a_danger_is_not_graded_down_without_a_reason() -> None:
     gas = next(each for each in findings(report) if "gas" in each["danger"])
     assert gas["severity"] == "act-now"
     assert any("could hurt someone" in note for note in notes_of(report))
-    assert any(each.kind == "grade" for each in found.second) or found.unplaced
+    assert any("could hurt someone" in each for each in found.waiting) and not found.unplaced
     told = draft(edits=taken(text, reason="The utility closed the valve and tagged it.").edits)
     gas = next(each for each in findings(told) if each["id"] == gas["id"])
     assert (gas["severity"], gas["why"]) == ("plan", "The utility closed the valve and tagged it.")
@@ -103,6 +103,15 @@ def test_an_added_paragraph_is_kept_where_it_was_typed() -> None:
     (edit,) = found.fresh
     assert edit.text == f"{line}\nPull the plug before anyone works on it."
     assert f"{line}\n\nPull the plug before anyone works on it.\n" in printed(draft(edits=found.edits))
+
+
+def test_a_paragraph_behind_a_full_limit_stays_behind_it() -> None:
+    limit = finding(draft(), GAP)["limits"][0]["text"]
+    text = swapped(DRAFTS["md"], f"{limit}\n", f"{limit}\n\nThe gutter end drips on this spot.\n")
+    found = taken(text)
+    after = printed(draft(edits=found.edits))
+    assert f"{limit}\n\nThe gutter end drips on this spot.\n\n" in after
+    assert not found.unplaced and not taken(text, old=found.edits).fresh
 
 
 def test_the_first_word_of_a_finding_and_of_its_second_paragraph_can_change() -> None:
