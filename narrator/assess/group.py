@@ -78,6 +78,8 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
             young.append(seen)
         elif not instance.says_wrong and seen.judged and all(undated(item) for item in seen.judged):
             loose.append(_unsettled(seen, NO_AGE))
+        elif _unjudged(seen):
+            loose.append(_unsettled(seen, NO_VERDICT))
         else:
             key = (instance.match.code, _outcome(seen), _basis_kind(instance.basis))
             groups.setdefault(key, []).append(seen)
@@ -170,6 +172,29 @@ def _unheld_side(seen: Seen, index: Index, means: Means) -> Seen | None:
 
 NO_READING = "The pins held nowhere, so there is no reading; type what was found."
 NO_AGE = "A year of make gives an age only with the date of the visit after it; type 'visited: ...', or what is wrong."
+
+
+NO_VERDICT = "No published figure says whether this is wrong. Say what is wrong with it, or what there is with '='."
+# Readings that only compare, and ages, are told as they are; anything else under a plain name needs a figure to be wrong by.
+_TOLD_ANYWAY = frozenset({"moisture", "humidity", "percent", "age", "date", "temperature", "count"})
+
+
+def _unjudged(seen: Seen) -> bool:
+    """The plain name of a thing and its figure, where nothing judges the figure: no word says that anything is wrong."""
+    instance = seen.instance
+    told = [item for item in seen.judged if not item.measure.control]
+    return (
+        not instance.says_wrong
+        and (instance.match.how == "likeness" or (instance.match.how == "name" and _by_another(instance)))
+        and bool(told)
+        and not any(item.verdict for item in told)
+        and not any(item.measure.spec.kind in _TOLD_ANYWAY for item in told)
+    )
+
+
+def _by_another(instance: Instance) -> bool:
+    """Whether the published figure depends on a measure that was not typed, as the size of a wire."""
+    return instance.entry is not None and any(spec.against for spec in instance.entry.measures)
 
 
 def _contradiction(seen: Seen) -> str:

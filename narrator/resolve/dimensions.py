@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from narrator.measure.quantity import Found
 from narrator.measure.units import UNITS
+from narrator.resolve.pairs import without_joiners
 
 NOUNS = {
     "high": "height",
@@ -74,7 +75,7 @@ def as_noun(words: Iterable[str]) -> set[str]:
 
 def without(text: str, figures: Sequence[Found], dimensions: str = "") -> str:
     """A text without its figures. `dimensions`: the words beside them are left out too, or `nouns`, or as `typed`."""
-    cuts = {(found.start, found.end, "") for found in figures}
+    cuts = {(found.start, found.end, "") for found in figures} | set(without_joiners(text, figures))
     if dimensions != "typed":
         found_beside = (dimension_of(text, found) for found in figures)
         cuts |= {(one.start, one.end, one.noun if dimensions == "nouns" else "") for one in found_beside if one}

@@ -37,7 +37,14 @@ def words_of(spec: MeasureSpec) -> frozenset[str]:
 
 def series_fits(item: Item, spec: MeasureSpec) -> bool:
     """Whether readings can be a measure of this kind."""
-    return compatible(item.unit, spec.kind) if item.unit else len(default_units(spec.kind)) == 1
+    if item.unit:
+        return compatible(item.unit, spec.kind)
+    return len(default_units(spec.kind)) == 1 or (spec.kind == "length" and on_tape(item))
+
+
+def on_tape(item: Item) -> bool:
+    """Whether readings without a unit are inches, since only an inch tape has such fractions."""
+    return not item.unit and any(tape(point.value) for point in item.points if point.value)
 
 
 def unit_sure(quantity: Quantity, label: set[str], spec: MeasureSpec) -> bool:

@@ -12,17 +12,19 @@ from narrator.compose.place import Places, class_of
 from narrator.read.cells import trim
 from narrator.read.model import HEADERS, Checklist, Item, Line
 from narrator.resolve.answer import Answer, NoAnswer, answer
-from narrator.resolve.bind import bind
+from narrator.resolve.bind import Bound, bind
 from narrator.resolve.dimensions import dimension_of
 from narrator.resolve.figures import Past, bound_to, past_figure
 from narrator.resolve.inner import inner_place
 from narrator.resolve.instances import instances_of
 from narrator.resolve.model import Loose, Near, Remark, Resolved
+from narrator.resolve.pairs import OVER, joined, parted
 from narrator.resolve.vocabulary import plain_words, written_out
 from narrator.resolve.wordings import figures, without_quantities, wordings
 from narrator.resolve.words import understand
 from narrator.source import index as store
 from narrator.source.index import Index
+from narrator.source.model import Entry
 
 _PHOTO_LINE = re.compile(r"(?:photo|pic|picture)s?\b\.?\s*#?\d", re.IGNORECASE)
 _HEADER_WORD = re.compile(r"(" + "|".join(re.escape(word) for word in HEADERS) + r")\b", re.IGNORECASE)
@@ -120,7 +122,15 @@ def _taken(
     entry = store.entry(index, got.code)
     assert entry is not None
     bound = bound_to(line, entry, [*in_what, *_values(line)], index)
+<<<<<<< HEAD
     if not bound.measures and not got.conditions and got.how not in ("code", "settled"):
+=======
+    if not got.conditions and got.how != "code":
+        # A series under the plain name of a thing goes to the entry of that thing which takes a series.
+        entry, bound = _series_entry(entry, bound, line, [*in_what, *_values(line)], index)
+        got = got._replace(code=entry.code)
+    if not bound.measures and not got.conditions and got.how != "code":
+>>>>>>> main
         why = "; ".join(text for _, _, text in bound.said) or "No figure on the line fits."
         near = (Near(entry.code, entry.title[-1].text, got.score),)
         return _loose(line, f"Its words name a thing that is measured. {why}", near)
@@ -134,6 +144,20 @@ def _taken(
     got = got._replace(place=inner_place(line, got, entry, places))
     made, more = instances_of(line, got, entry, bound, in_what, places, tested)
     return replace(_NOTHING, instances=tuple(made), notes=(*notes, *more))
+
+
+def _series_entry(entry: Entry, bound: Bound, line: Line, values: Sequence[Item], index: Index) -> tuple[Entry, Bound]:
+    """The entry itself, or the one of the same component that has a measure for the typed series."""
+    if not any(item.kind == "series" for item in values) or any(spec.series for spec in entry.measures):
+        return entry, bound
+    component = entry.code.rsplit(".", 1)[0] + "."
+    for code in store.codes(index):
+        other = store.entry(index, code) if code.startswith(component) and code != entry.code else None
+        if other is not None and any(spec.series for spec in other.measures):
+            found = bound_to(line, other, values, index)
+            if any(measure.points for measure in found.measures):
+                return other, found
+    return entry, bound
 
 
 def _own(line: Line, places: Places) -> Resolved:
@@ -229,7 +253,8 @@ def _values(line: Line) -> list[Item]:
 def _labelled(line: Line, index: Index) -> Line:
     """The line with what stands beside its figures written out (`hgt 34 in`)."""
     vocabulary = store.vocabulary(index)
-    items = tuple(replace(one, label=written_out(one.label, vocabulary)) if one.label else one for one in line.items)
+    parts = [part for item in line.items for part in parted(item)]
+    items = tuple(replace(one, label=written_out(one.label, vocabulary)) if one.label else one for one in parts)
     return replace(line, items=items) if items != line.items else line
 
 
@@ -238,6 +263,7 @@ def _quantities(line: Line, index: Index, places: Places) -> tuple[Item, ...]:
     out: list[Item] = []
     vocabulary = store.vocabulary(index)
     all_found = figures(line.what, vocabulary, places)
+    tied = joined(line.what, all_found)
     edges = [0, *(edge for found in all_found for edge in (found.start, found.end)), len(line.what)]
     for number, found in enumerate(all_found):
         before = line.what[edges[2 * number] : found.start].rpartition(",")[2]
@@ -245,7 +271,15 @@ def _quantities(line: Line, index: Index, places: Places) -> tuple[Item, ...]:
         beside = (*plain_words(before)[-2:], *plain_words(after)[:1])
         dimension = dimension_of(line.what, found)
         label = (
-            dimension.word if dimension else "" if found.quantity.unit else written_out(" ".join(beside), vocabulary)
+            OVER
+            if number in tied
+            else (
+                dimension.word
+                if dimension
+                else ""
+                if found.quantity.unit
+                else written_out(" ".join(beside), vocabulary)
+            )
         )
         column = line.column + found.start
         out.append(Item("value", found.quantity.text, column, label=label, quantity=found.quantity))

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from narrator.measure.units import default_units
 from narrator.read.model import Item, Point
-from narrator.resolve.fits import label_of, series_fits, tape, words_of
+from narrator.resolve.fits import label_of, series_fits, words_of
 from narrator.resolve.model import Measure
 from narrator.source.model import MeasureSpec
 
@@ -55,7 +55,7 @@ def series(item: Item, specs: Sequence[MeasureSpec], line: int) -> Measure | Non
     wanted = [spec for spec in specs if spec.series] or [
         spec for spec in specs if spec.kind in ("moisture", "percent", "length", "humidity")
     ]
-    fits = [spec for spec in wanted if series_fits(item, spec) or (spec.kind == "length" and _on_tape(item))]
+    fits = [spec for spec in wanted if series_fits(item, spec)]
     named = [spec for spec in fits if label and label <= words_of(spec)]
     general = [spec for spec in fits if not label or label <= (_SERIES_LABELS | words_of(spec))]
     chosen = named or general
@@ -68,11 +68,6 @@ def series(item: Item, specs: Sequence[MeasureSpec], line: int) -> Measure | Non
         for point in item.points
     )
     return Measure(chosen[0], None, points, unit, item.control, line)
-
-
-def _on_tape(item: Item) -> bool:
-    """Whether readings without a unit are inches, since only an inch tape has such fractions."""
-    return not item.unit and any(tape(point.value) for point in item.points if point.value)
 
 
 def beyond(measure: Measure) -> str:

@@ -25,7 +25,7 @@ def about(wheres: Sequence[str], places: Places) -> list[str]:
 
 
 def other_rooms(text: str, at: Sequence[str], index: Index, places: Places) -> Callable[[str], bool]:
-    """Whether an entry speaks in its title of another kind of room ("under the kitchen sink") than the line is about.
+    """Whether an entry is of another kind of room (by its `room`, or its title) than the line is about.
 
     A room that the phrase itself names counts before a place cell, and that before the heading.
     """
@@ -44,9 +44,11 @@ def other_rooms(text: str, at: Sequence[str], index: Index, places: Places) -> C
 
 
 def _told(code: str, index: Index, places: Places) -> frozenset[str]:
-    """The kinds of room in the title of an entry."""
+    """The kinds of room that an entry is told in: its own, and those in its title."""
     key = f"rooms:{code}"
     if key not in index.cache:
-        index.cache[key] = kinds_in(plain_words(store.known_of(index, [code])[code].title), places)
+        known = store.known_of(index, [code])[code]
+        own = frozenset([known.room]) if known.room else frozenset()
+        index.cache[key] = own | kinds_in(plain_words(known.title), places)
     rooms: frozenset[str] = index.cache[key]
     return rooms

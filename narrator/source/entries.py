@@ -19,6 +19,7 @@ def stored_entry(located: Located, code: str) -> dict[str, Any]:
         "code": code,
         "file": located.path,
         "names": [str(name) for name in value["names"]],
+        "room": value.get("room", ""),
         "element": str(value["element"]),
         "lead": trade["lead"],
         "with": trade.get("with", []),

@@ -21,7 +21,7 @@ from narrator.resolve.words import understand
 from narrator.source.model import Entry, entry_from
 
 # Raised whenever the stored shape changes: an index of another shape is rebuilt.
-INDEX_FORMAT = "9"
+INDEX_FORMAT = "10"
 MOST_NAMES = 60
 # The file of `practice/` that holds for every standard; each other one is a standard.
 WRITING = "report-writing"
@@ -91,7 +91,7 @@ def build(
             weight = sum(value for _, value in weighed) + others
             names.append((weight, entry["code"], key, _dump([*row, measured]), weighed))
         title = understand(entry["title"][-1][2], vocabulary)
-        known = [entry["title"][-1][2], sorted(parts | title.parts), sorted(conditions)]
+        known = [entry["title"][-1][2], sorted(parts | title.parts), sorted(conditions), entry["room"]]
         connection.execute("INSERT INTO entry VALUES (?, ?, ?)", (entry["code"], _dump(entry), _dump(known)))
     # Names that say least beside the words in common come first: of many that share a word, the nearest are looked at.
     for number, (_, code, key, stored_name, weighed) in enumerate(sorted(names), 1):
@@ -190,8 +190,8 @@ def known_of(index: Index, wanted: Iterable[str]) -> dict[str, Known]:
         key = f"known:{code}"
         if key not in index.cache:
             row = index.connection.execute("SELECT known FROM entry WHERE code = ?", (code,)).fetchone()
-            title, parts, conditions = json.loads(row[0])
-            index.cache[key] = Known(code, title, frozenset(parts), frozenset(conditions))
+            title, parts, conditions, room = json.loads(row[0])
+            index.cache[key] = Known(code, title, frozenset(parts), frozenset(conditions), room)
         out[code] = index.cache[key]
     return out
 

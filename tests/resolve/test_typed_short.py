@@ -127,7 +127,6 @@ def test_a_heading_may_name_the_thing_of_its_lines() -> None:
         ("bedroom window sill high 46 in", "openings.window.egress-sill-high", "height", 46),
         ("crack 1/2 in wide foundation", "structure.foundation.cracked", "width", 0.5),
         ("dryer duct 40 ft long", "laundry.dryer.duct-long", "length", 40),
-        ('insulation 4" deep in attic', "attic.insulation.thin", "depth", 4),
     ],
 )
 def test_a_dimension_word_beside_a_figure_names_it(text: str, code: str, measure: str, value: float) -> None:

@@ -23,6 +23,7 @@ def reference_faults(stock: Stock) -> list[Fault]:
         "limits": list(lists["limits"].value["limits"]),
         "element": [code for code in lists["elements"].value["elements"] if len(code) >= LEAST_ELEMENT],
         "system": [item["id"] for item in lists["systems"].value["systems"]],
+        "room": list(lists["places"].value.get("kinds", {})),
     }
     out: list[Fault] = []
     for code in stock.entries:
@@ -46,6 +47,8 @@ def _lists(located: Located, code: str, known: Mapping[str, Sequence[str]], stoc
     out += _known(located, ("limits",), value.get("limits", []), known["limits"], "a limit of limits.yaml")
     what = "an element of elements.yaml (level 3 or 4)"
     out += _known(located, ("element",), [value["element"]], known["element"], what, one=True)
+    if "room" in value:
+        out += _known(located, ("room",), [value["room"]], known["room"], "a kind of room of places.yaml", one=True)
     others = sorted(stock.codes - {code})
     out += _known(located, ("leads_to",), value.get("leads_to", []), others, "another entry's code")
     if "replaced_by" in value:
