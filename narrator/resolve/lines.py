@@ -122,15 +122,11 @@ def _taken(
     entry = store.entry(index, got.code)
     assert entry is not None
     bound = bound_to(line, entry, [*in_what, *_values(line)], index)
-<<<<<<< HEAD
-    if not bound.measures and not got.conditions and got.how not in ("code", "settled"):
-=======
-    if not got.conditions and got.how != "code":
+    if not got.conditions and got.how not in ("code", "settled"):
         # A series under the plain name of a thing goes to the entry of that thing which takes a series.
         entry, bound = _series_entry(entry, bound, line, [*in_what, *_values(line)], index)
         got = got._replace(code=entry.code)
-    if not bound.measures and not got.conditions and got.how != "code":
->>>>>>> main
+    if not bound.measures and not got.conditions and got.how not in ("code", "settled"):
         why = "; ".join(text for _, _, text in bound.said) or "No figure on the line fits."
         near = (Near(entry.code, entry.title[-1].text, got.score),)
         return _loose(line, f"Its words name a thing that is measured. {why}", near)
