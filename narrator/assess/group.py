@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
-from fractions import Fraction
 from typing import NamedTuple
 
 from narrator.assess.grade import could_hurt, graded, holds
-from narrator.assess.judge import judge_instance
+from narrator.assess.judge import Tools, judge_instance
 from narrator.assess.model import FIRST_HAND, RANK, Finding, Judgement, Seen, undated
 from narrator.measure.units import convert
 from narrator.read.model import Line
@@ -18,12 +17,12 @@ from narrator.source.index import Index
 
 
 class Means(NamedTuple):
-    """What the headers say that a judgement needs: year of the visit, the meter's typed uncertainty in percent, trades by name, systems in
+    """What the headers say that a judgement needs: year of the visit, the instruments' uncertainties, trades by name, systems in
     printed order, the system that a thing which the library does not have belongs to, and whether the inspector is named.
     """
 
     visited_year: int | None
-    uncertainty: Fraction | None
+    tools: Tools
     trade_names: Mapping[str, str]
     systems: tuple[str, ...]
     home: Callable[[Line], str]
@@ -40,7 +39,7 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
     held: list[Instance] = []
     groups: dict[tuple[str, str, str], list[Seen]] = {}
     for instance in instances:
-        seen = judge_instance(instance, index, means.visited_year, means.uncertainty, means.built)
+        seen = judge_instance(instance, index, means.visited_year, means.tools, means.built)
         notes.extend(Remark("measure", (instance.line.number,), text) for text in seen.notes)
         back = next((item for item in instance.overrides if item.key == "hold back"), None)
         if back is not None and not _may_hold(seen, back.value, means.named):
@@ -135,7 +134,7 @@ def _other_side(seen: Seen, index: Index, means: Means) -> Seen | None:
         )
         match = instance.match._replace(code=code)
         moved = replace(instance, entry=entry, match=match, title=entry.title[-1].text, measures=measures)
-        judged = judge_instance(moved, index, means.visited_year, means.uncertainty, means.built)
+        judged = judge_instance(moved, index, means.visited_year, means.tools, means.built)
         if _fate(judged) == "fails" and judged.verdicts:
             return judged
     return None
@@ -166,7 +165,7 @@ def _unheld_side(seen: Seen, index: Index, means: Means) -> Seen | None:
             )
             match = instance.match._replace(code=code)
             moved = replace(instance, entry=entry, match=match, title=entry.title[-1].text, measures=measures)
-            return judge_instance(moved, index, means.visited_year, means.uncertainty, means.built)
+            return judge_instance(moved, index, means.visited_year, means.tools, means.built)
     return None
 
 

@@ -19,7 +19,9 @@ VERBS = {
     "sheets": "Write the sheets for contractors' prices, and the client's worksheet.",
     "take": "Take what was changed by hand in a draft, and apply it at each redraft.",
     "settle": "Confirm or answer what a draft asks about a line.",
+    "edit": "Change an entry's wording for your firm.",
     "explain": "Show where each sentence of a finding came from.",
+    "review": "Read one report for what speaks against itself or says too much.",
     "compare": "Show what changed between two reports, by meaning.",
 }
 

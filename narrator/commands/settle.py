@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from narrator.commands.common import KINDS, edits_path, library, read_any
+from narrator.commands.common import FIRM, KINDS, NO_FIRM, edits_path, firm_for, library, read_any
 from narrator.commands.draft import note_lines
 from narrator.errors import did_you_mean
 from narrator.source import index as store
@@ -17,9 +17,19 @@ from narrator.source import index as store
 @click.option("--answer", "--as", "answer", metavar="TEXT", help="Answer what is open on the line, in your words.")
 @click.option("--by", metavar="WHO", default="", help="Who answers.")
 @click.option("--from", "kind", type=click.Choice(KINDS), help="How the checklist is written.")
+@FIRM
+@NO_FIRM
 @click.option("--library", "folder", metavar="DIR", help="Another library folder than narrator's own.")
 def command(
-    checklist: str, line: int, code: str | None, answer: str | None, by: str, kind: str | None, folder: str | None
+    checklist: str,
+    line: int,
+    code: str | None,
+    answer: str | None,
+    by: str,
+    kind: str | None,
+    firm: str | None,
+    no_firm: bool,
+    folder: str | None,
 ) -> int:
     """Answer what a draft of CHECKLIST asks about a LINE. Without CODE and --answer, list what is open on it.
 
@@ -39,7 +49,7 @@ def command(
     from narrator.edits.write import save
     from narrator.pipeline import draft_checklist
 
-    index = library(folder)
+    index = library(folder, firm_for(firm, no_firm, checklist))
     path = edits_path(checklist)
     read = read_any(checklist, kind, index)
     edits = load(path) if path.is_file() else Edits(str(path))

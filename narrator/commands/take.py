@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from narrator.commands.common import KINDS, edits_path, labels_of, library, read_any
+from narrator.commands.common import FIRM, KINDS, NO_FIRM, edits_path, firm_for, labels_of, library, read_any
 
 if TYPE_CHECKING:
     from narrator.edits.model import Edit
@@ -20,8 +20,19 @@ if TYPE_CHECKING:
 @click.option("--by", metavar="WHO", default="", help="Who made the edits.")
 @click.option("--because", "reason", metavar="WHY", default="", help="Why; needed to grade a danger down.")
 @click.option("--from", "kind", type=click.Choice(KINDS), help="How the checklist is written.")
+@FIRM
+@NO_FIRM
 @click.option("--library", "folder", metavar="DIR", help="Another library folder than narrator's own.")
-def command(edited: str, checklist: str, by: str, reason: str, kind: str | None, folder: str | None) -> int:
+def command(
+    edited: str,
+    checklist: str,
+    by: str,
+    reason: str,
+    kind: str | None,
+    firm: str | None,
+    no_firm: bool,
+    folder: str | None,
+) -> int:
     """Take what you changed by hand in EDITED, a draft of CHECKLIST, and apply it at each redraft from now on.
 
     EDITED is the draft as .md, .html, .txt or .json, or a .docx that a word processor made of one. Only what you changed is kept,
@@ -36,7 +47,7 @@ def command(edited: str, checklist: str, by: str, reason: str, kind: str | None,
     from narrator.edits.write import save
     from narrator.pipeline import draft_checklist
 
-    index = library(folder)
+    index = library(folder, firm_for(firm, no_firm, checklist))
     path = edits_path(checklist)
     read = read_any(checklist, kind, index)
     old = load(path) if path.is_file() else Edits(str(path))

@@ -21,7 +21,7 @@ from narrator.resolve.words import understand
 from narrator.source.model import Entry, entry_from
 
 # Raised whenever the stored shape changes: an index of another shape is rebuilt.
-INDEX_FORMAT = "10"
+INDEX_FORMAT = "11"
 MOST_NAMES = 60
 # The file of `practice/` that holds for every standard; each other one is a standard.
 WRITING = "report-writing"
@@ -120,7 +120,7 @@ def _without_lines(entry: Mapping[str, Any]) -> dict[str, Any]:
         for key, value in entry.items()
         if key in ("title", "observation", "implication", "recommendation")
     }
-    return {key: texts.get(key, value) for key, value in entry.items() if key not in ("file", "why_line")}
+    return {key: texts.get(key, value) for key, value in entry.items() if key not in ("file", "why_line", "why_file")}
 
 
 def document(index: Index, name: str) -> Any:

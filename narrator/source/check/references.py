@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from narrator.errors import Fault, did_you_mean
 from narrator.measure.units import compatible
 from narrator.source.check.stock import Stock
+from narrator.source.layered import Layered
 from narrator.source.model import MeasureSpec
 from narrator.source.positions import Key, Located
 
@@ -45,6 +46,8 @@ def _lists(located: Located, code: str, known: Mapping[str, Sequence[str]], stoc
         out.append(located.fault(("trade", "with"), f"'{trade['lead']}' leads already; 'with' is for others."))
     out += _known(located, ("ask",), value.get("ask", []), known["ask"], "one of those to ask in trades.yaml")
     out += _known(located, ("limits",), value.get("limits", []), known["limits"], "a limit of limits.yaml")
+    if len(value.get("limits", [])) > 1 and not isinstance(located, Layered):
+        out.append(located.fault(("limits",), "An entry has one limit at most; a firm may add its own."))
     what = "an element of elements.yaml (level 3 or 4)"
     out += _known(located, ("element",), [value["element"]], known["element"], what, one=True)
     if "room" in value:
