@@ -116,10 +116,14 @@ def _terms(grounds: Grounds) -> Iterator[Matter]:
         )
         return
     firm = grounds.report["firm"] if grounds.report else None
-    if not grounds.same_library or firm:
+    own = store.document(grounds.index, "firm").get("terms", {})
+    if not grounds.same_library or (firm and not own):
         return
-    for text in store.document(grounds.index, "terms")["terms"].values():
-        term = level(text)
+    # A firm's terms are stored with a line for each paragraph; the library's are one paragraph each.
+    base = [" ".join(text.split()) for text in store.document(grounds.index, "terms")["terms"].values()]
+    texts = [part for text in own.values() for part in text.split("\n") if part.strip()] if own else base
+    for paragraph in texts:
+        term = level(paragraph)
         if all(term != each for each, _ in said):
             near = [each for each, _ in said if each[:20] == term[:20] or each[-20:] == term[-20:]]
             how = "was altered" if near else "is missing"
