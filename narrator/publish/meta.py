@@ -70,7 +70,9 @@ def read_line(text: str) -> MetaRead:
 def _trades_read(text: str, ours: bool) -> list[str]:
     if text.replace(NBSP, " ") == NO_TRADE:
         return []
-    return [each for each in re.split(f" (?:with|and){NBSP}" if ours else " with ", text) if each]
+    return [
+        each for each in re.split(f" (?:with|and){NBSP}" if ours else f" (?:with[ {NBSP}]|and{NBSP})", text) if each
+    ]
 
 
 def read_photos(text: str) -> tuple[list[int], list[int]]:
