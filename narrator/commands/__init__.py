@@ -18,6 +18,7 @@ VERBS = {
     "check": "Check a library or a firm's folder: form, wording, cases.",
     "sheets": "Write the sheets for contractors' prices, and the client's worksheet.",
     "explain": "Show where each sentence of a finding came from.",
+    "impact": "Show which paragraphs of an archive a change of wording would alter.",
     "compare": "Show what changed between two reports, by meaning.",
 }
 

@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterator, Sequence
 
 from narrator.errors import nearest
-from narrator.publish.after import SHEET_HEAD
 from narrator.publish.meta import MetaRead, read_line
 from narrator.publish.order import DRAFT, DRAFT_END
+from narrator.publish.sheets_rows import SHEET_HEAD
 from narrator.publish.text import NBSP
 from narrator.review.headings import INSIDE, finding_heading, grade_of, is_meta, opened
 from narrator.review.pieces import Found, Passage, Piece, Raw

@@ -1,0 +1,96 @@
+"""Time of `narrator impact` on an archive, as a ratio to drafting the whole archive, in one run; and whether both find the same.
+
+An entry that one inspection in a hundred uses is changed. Run: python tests/benchmarks/impact.py [--count N] [--findings N].
+
+- warm: the library's index, and what is kept of the archive (each inspection drafted once with the old library before; that
+  time is printed beside, as it is paid once and then only for what is new in the folder)
+- cold, and counted: reading every file of the archive, the parts of both libraries, asking lines again, drafting, comparing
+- drafting them all: every inspection once with the new library. To know the changes both libraries are needed: that is timed
+  too, and gives the changes that must be equal
+
+impact / drafting them all once: at most 0.05.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path[:0] = [str(ROOT), str(ROOT / "tests"), str(ROOT / "tests" / "archive")]
+
+CODE, FILE = "walls.trim.decayed", "entries/walls/trim/decayed.yaml"
+CHANGES = {
+    "recommendation": ("New trim alone leaves the water where it is. A", "Do not paint over it. A"),
+    "grade": ("severity: plan", "severity: find-out"),
+    "a name more": ("names: [trim decayed", "names: [trim gone bad, trim decayed"),
+}
+RATIO = 0.05
+
+
+def main() -> int:
+    """Run it; 1 when a ratio is over its bound or the changes are not the same."""
+    parser = argparse.ArgumentParser()
+    parser.add_argument("--count", type=int, default=10_000)
+    parser.add_argument("--findings", type=int, default=6)
+    given = parser.parse_args()
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        os.environ["NARRATOR_CACHE"] = str(folder / "cache")
+        return measure(folder, given.count, given.findings)
+
+
+def measure(folder: Path, count: int, findings: int) -> int:
+    """Build the archive, then each change: the impact, and everything drafted."""
+    from houses import archive, changed_library, checklists
+
+    from narrator.archive.impact import contents_of, impact, impact_of_all, silent
+    from narrator.archive.kept import open_kept
+    from narrator.archive.trace import drafted
+    from narrator.source.store import open_library
+
+    texts = [
+        text + ("trim decayed | front wall\n" if number % 100 == 0 else "")
+        for number, text in enumerate(checklists(count, findings, without=CODE))
+    ]
+    top = [str(archive(folder / "archive", texts))]
+    old = open_library()
+    kept = open_kept(top)
+    start = time.perf_counter()
+    impact(old, old, contents_of(top), kept, silent)
+    print(f"{count} inspections of {findings} findings; drafted once and kept in {time.perf_counter() - start:.1f} s", flush=True)
+    bad = 0
+    once = 0.0
+    for label, change in CHANGES.items():
+        new = open_library(changed_library(folder / label.replace(" ", "-"), [(FILE, *change)]))
+        for index in (old, new):
+            index.cache.clear()
+        start = time.perf_counter()
+        read = contents_of(top)
+        few = impact(old, new, read, kept, silent)
+        took = time.perf_counter() - start
+        if not once:
+            start = time.perf_counter()
+            for inspection in read.by_content.values():
+                drafted(inspection, new)
+            once = time.perf_counter() - start
+        start = time.perf_counter()
+        all_of_them = impact_of_all(old, new, read, silent)
+        both = time.perf_counter() - start
+        same = few.altered == all_of_them.altered
+        print(
+            f"{label}: {len(few.altered)} altered, {few.drafted} drafted, {few.asked} lines asked again; {took:.2f} s;"
+            f" all once {once:.1f} s, all twice and compared {both:.1f} s;"
+            f" ratio {took / once:.3f} (at most {RATIO}), to both {took / both:.3f}; {'equal' if same else 'NOT EQUAL'}",
+            flush=True,
+        )
+        bad += not same or took / once > RATIO
+    return 1 if bad else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
