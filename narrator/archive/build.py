@@ -26,10 +26,11 @@ def bring_up(kept: Kept, inspections: Mapping[str, Inspection], index: Index, ti
     Rows of an earlier library stay where nothing that they used has changed since.
     """
     listening = replace(index, asked=set(), cache={})
-    parts = parts_of(index)
-    if kept.about("library"):
-        _forget_stale(kept, inspections, index, parts)
-    kept.set_library(parts, index.fingerprint, _glossary(index))
+    if kept.about("library") != index.fingerprint:
+        parts = parts_of(index)
+        if kept.about("library"):
+            _forget_stale(kept, inspections, index, parts)
+        kept.set_library(parts, index.fingerprint, _glossary(index))
     there = kept.contents()
     missing = [(content, each) for content, each in inspections.items() if content not in there]
     numbers = kept.line_numbers()
@@ -68,8 +69,6 @@ def _glossary(index: Index) -> str:
 def _forget_stale(kept: Kept, inspections: Mapping[str, Inspection], index: Index, parts: Mapping[str, str]) -> None:
     """Take out what the library in force would draft otherwise than the one that the rows are of."""
     moved = changed(kept.parts(), parts)
-    if not moved and kept.about("glossary") == _glossary(index):
-        return
     numbers = kept.known(moved)
     stale: set[str] = set()
     gone: set[str] = set()

@@ -122,7 +122,7 @@ def _finding(one: Finding, other: Finding) -> Iterator[Change]:
     same_lines = one["lines"] == other["lines"]
     worded = []
     for field in _TEXTS if same_lines else ("title", "why", "implication", "recommendation"):
-        texts = str(one[field]), str(other[field])  # type: ignore[literal-required]
+        texts = _unexplained(one, field), _unexplained(other, field)
         worded += [change(kind, field, a, b) for kind, a, b in sentences_changed(*texts, "finding")]
     yield from worded
     held = [_held(found) for found in (one, other)]

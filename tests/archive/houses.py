@@ -14,7 +14,9 @@ LIBRARY = Path(__file__).parents[2] / "library"
 _PLACES = ("front wall", "rear slope", "kitchen", "hall bath", "garage", "basement", "left of entry window", "rear deck", "")
 _ENDS = ("", "", "photo {n}", "x3", "told by seller", '"odd mark nearby"', "trade plumber", "photos {n}-{m}")
 _HEADS = ("utilities: water off", "weather: rain", "method: roof from the ground", "standard: ashi", "built: 1958")
-_CLOSE = ("not inspected: crawl space - hatch painted shut", "partly: attic - from the hatch", "ok: soffit, fascia", "tested: GFCI | kitchen")
+_CLOSE = (
+    "not inspected: crawl space - hatch painted shut", "partly: attic - from the hatch", "ok: soffit, fascia", "tested: GFCI | kitchen",
+)  # fmt: skip
 
 
 def lines(known: Sequence[tuple[str, dict[str, Any]]], chance: random.Random, findings: int) -> Iterator[str]:
@@ -44,8 +46,8 @@ def checklists(
     chance = random.Random(seed)
     known = [each for each in known or entries() if each[0] != without]
     for number in range(count):
-        head = [f"property: {number + 1} Test Row", "visited: 4 March 2026", "inspector: R. Vance", "review window: 8 days from 4 March 2026"]
-        out = [*head, chance.choice(_HEADS), *lines(known, chance, findings), chance.choice(_CLOSE)]
+        head = [f"property: {number + 1} Test Row", "visited: 4 March 2026", "inspector: R. Vance"]
+        out = [*head, "review window: 8 days from 4 March 2026", chance.choice(_HEADS), *lines(known, chance, findings), chance.choice(_CLOSE)]
         yield "\n".join(out) + "\n"
 
 
@@ -58,8 +60,8 @@ def archive(folder: Path, texts: Sequence[str]) -> Path:
     return folder
 
 
-def changed_library(folder: Path, changes: Sequence[tuple[str, str, str]], gone: Sequence[str] = (), new: Sequence[tuple[str, str]] = ()) -> Path:
-    """A copy of the library with pieces of files replaced, files taken out, files put in."""
+def changed_library(folder: Path, changes: Sequence[tuple[str, str, str]], gone: Sequence[str] = ()) -> Path:
+    """A copy of the library with pieces of files replaced, and files taken out."""
     root = folder / "library"
     if not root.exists():
         shutil.copytree(LIBRARY, root)
@@ -70,6 +72,4 @@ def changed_library(folder: Path, changes: Sequence[tuple[str, str, str]], gone:
         path.write_text(whole.replace(old, text, 1), encoding="utf-8")
     for file in gone:
         (root / file).unlink()
-    for file, text in new:
-        (root / file).write_text(text, encoding="utf-8")
     return root
