@@ -12,6 +12,7 @@ from narrator.assess.connect import clusters
 from narrator.assess.contradictions import against_descriptions, contradictions
 from narrator.assess.group import Means, assess
 from narrator.assess.headers import read_headers
+from narrator.assess.judge import Tools
 from narrator.assess.limits import computed_limits
 from narrator.assess.wording import typed_words
 from narrator.compose.facts import Told
@@ -27,6 +28,7 @@ from narrator.source import index as store
 from narrator.source.index import Index
 
 if TYPE_CHECKING:
+    from narrator.firm import Firm
     from narrator.report import Report
 
 
@@ -53,8 +55,23 @@ def systems_of(index: Index) -> Systems:
     """The systems of this library."""
     if "made:systems" not in index.cache:
         made = systems_from(store.document(index, "systems"), store.document(index, "descriptions"))
+        firm = firm_of(index)
+        if firm is not None and firm.sections:
+            made = made._replace(order=(*firm.sections, *made.order[len(firm.sections) :]))
         index.cache["made:systems"] = made
     found: Systems = index.cache["made:systems"]
+    return found
+
+
+def firm_of(index: Index) -> Firm | None:
+    """The firm whose folder is laid over this library, or None."""
+    if "made:firm" not in index.cache:
+        index.cache["made:firm"] = None
+        if store.document(index, "firm"):
+            from narrator.firm import firm_from  # only where a firm is laid over the library
+
+            index.cache["made:firm"] = firm_from(store.document(index, "firm"))
+    found: Firm | None = index.cache["made:firm"]
     return found
 
 
@@ -83,6 +100,11 @@ def draft_checklist(
     """
     places, systems, vocabulary = places_of(index), systems_of(index), store.vocabulary(index)
     house = read_headers(checklist, store.document(index, "windows"))
+    firm, who = firm_of(index), None
+    if firm is not None:
+        from narrator.assess.roster import with_firm
+
+        house, who = with_firm(house, firm, checklist)
     resolved = resolve(checklist, index, places)
     trades = store.document(index, "trades")["trades"]
     names = {str(name).lower(): item["id"] for item in trades for name in (item["id"], item["label"], *item["names"])}
@@ -92,7 +114,7 @@ def draft_checklist(
         index,
         Means(
             year,
-            house.uncertainty,
+            Tools(house.uncertainty, firm.instruments) if firm else Tools(house.uncertainty),
             names,
             systems.order,
             partial(_home, systems, vocabulary),
@@ -100,6 +122,10 @@ def draft_checklist(
             house.inspector is not None,
         ),
     )
+    if firm is not None:
+        from narrator.assess.said import said_in
+
+        judged = said_in(judged, firm.units)
     failed = {number for finding in judged.findings for number in finding.lines}  # a `tested` that failed is no status
     statuses = [line for line in checklist.lines if line.kind == "status" and line.number not in failed]
     against = contradictions(statuses, judged.findings, dict(systems.names), places, vocabulary)
@@ -114,8 +140,8 @@ def draft_checklist(
         *absent,
         *typed_words(checklist, judged.findings),
     ]
-    documents = {name: store.document(index, name) for name in ("trades", "glossary", "limits", "terms")}
-    library = Library(systems, vocabulary, documents, index.version, index.fingerprint, __version__)
+    documents = {name: store.document(index, name) for name in ("trades", "glossary", "limits", "terms", "firm")}
+    library = Library(systems, vocabulary, documents, index.version, index.fingerprint, __version__, firm, who)
     groups = clusters(judged.findings, index, store.document(index, "stories")["topics"])
     kinds: dict[str, frozenset[str]] = {}
     for instance in resolved.instances:
@@ -128,6 +154,7 @@ def draft_checklist(
     chosen = house.standard or standard
     if not chosen:
         return report
+    notices = notices or (firm.statutory if firm is not None else {})
     from narrator.compose.practice import by_standard  # only a report with a standard is held against one
 
-    return by_standard(report, chosen, checklist.headers, index, notices or {}, vocabulary, places)
+    return by_standard(report, chosen, checklist.headers, index, notices, vocabulary, places)

@@ -2,7 +2,8 @@
 
 `leads_to` makes a graph over the library. Two findings belong together when one lies within two steps of the other on it and
 their places are near: the same place, the same part (`entry window`), the same room, or, between the ground and the
-foundation, the same side of the house.
+foundation, the same side of the house. A story is told only where the signs of its topic are there: an opinion about water
+needs something that water does, and one about movement something that moved.
 """
 
 from __future__ import annotations
@@ -91,35 +92,57 @@ def clusters(findings: Sequence[Finding], index: Index, topics: Sequence[Mapping
         if one.instance.place
     ]
     reach = {finding.code: _reach(finding, index) for finding, _ in nodes}
-    group = list(range(len(nodes)))
-    shared: dict[int, str] = {}
-
-    def root(at: int) -> int:
-        while group[at] != at:
-            at = group[at]
-        return at
-
+    links: list[tuple[int, int, str]] = []
     for i, j in _pairs(nodes):
         (first, here), (second, there) = nodes[i], nodes[j]
         linked = second.code in reach[first.code] or first.code in reach[second.code]
         place = _near(here, there, first.system, second.system) if linked and first.code != second.code else None
         if place is not None:
-            a, b = root(i), root(j)
-            group[max(a, b)] = min(a, b)
-            shared.setdefault(min(a, b), place)
-    members: dict[int, dict[int, Finding]] = {}
-    spots: dict[int, set[str]] = {}
-    for at, (finding, _) in enumerate(nodes):
-        members.setdefault(root(at), {})[finding.number] = finding
-        spots.setdefault(root(at), set()).add(nodes[at][1].typed)
+            links.append((i, j, place))
     out: list[Cluster] = []
-    for top, found in sorted(members.items()):
-        told = tuple(found[number] for number in sorted(found))
-        systems = {finding.system for finding in told}
-        topic = next((one for one in topics if systems <= set(one["systems"])), None)
-        if len(told) >= SIGNS and topic is not None:
-            out.append(Cluster(told, topic, shared.get(top, nodes[top][1].typed), frozenset(spots[top])))
-    return tuple(out)
+    told: set[int] = set()
+    for topic in topics:
+        mine = {at for at, (one, _) in enumerate(nodes) if one.number not in told and within(one.code, topic["among"])}
+        for group, place in _groups(mine, links):
+            found = {nodes[at][0].number: nodes[at][0] for at in group}
+            if len(found) < SIGNS or not _shown([one.code for one in found.values()], topic["signs"]):
+                continue
+            told |= set(found)
+            spots = frozenset(nodes[at][1].typed for at in group)
+            out.append(Cluster(tuple(found[number] for number in sorted(found)), topic, place, spots))
+    return tuple(sorted(out, key=lambda cluster: cluster.findings[0].number))
+
+
+def within(code: str, names: Sequence[str]) -> bool:
+    """Whether a code is one of these, or lies in a system or component that they name (`roof`, `roof.gutter`)."""
+    return any(code == name or code.startswith(name + ".") for name in names)
+
+
+def _shown(codes: Sequence[str], signs: Sequence[Sequence[str]]) -> bool:
+    """Whether each kind of sign that the opinion rests on is among the findings."""
+    return all(any(within(code, kind) for code in codes) for kind in signs)
+
+
+def _groups(mine: set[int], links: Sequence[tuple[int, int, str]]) -> list[tuple[list[int], str]]:
+    """Nodes that hang together by links among themselves, each group with the place of its first link."""
+    root = {at: at for at in mine}
+
+    def top(at: int) -> int:
+        while root[at] != at:
+            at = root[at]
+        return at
+
+    held = [link for link in links if link[0] in mine and link[1] in mine]
+    for i, j, _ in held:
+        a, b = sorted((top(i), top(j)))
+        root[b] = a
+    place: dict[int, str] = {}
+    for i, _, shared in held:
+        place.setdefault(top(i), shared)
+    members: dict[int, list[int]] = {}
+    for at in sorted(mine):
+        members.setdefault(top(at), []).append(at)
+    return [(members[at], shared) for at, shared in sorted(place.items())]
 
 
 def _pairs(nodes: Sequence[tuple[Finding, _Spot]]) -> list[tuple[int, int]]:

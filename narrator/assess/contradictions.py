@@ -49,7 +49,7 @@ def contradictions(
                     and line.key != "partly"
                     and (
                         system == finding.system
-                        or (bool(parts) and _same_part(line.key, parts, titled[finding.id], wide[finding.id]))
+                        or (bool(parts) and same_part(line.key, parts, titled[finding.id], wide[finding.id]))
                     )
                 )
                 for seen in finding.seen:
@@ -58,7 +58,7 @@ def contradictions(
                     if line.key == "not inspected" and seen.instance.basis in ("told", "inferred"):
                         continue  # nobody says that it was seen there
                     place = seen.instance.place
-                    inside = unseen and place is not None and _inside(place, thing)
+                    inside = unseen and place is not None and within(place, thing)
                     # A finding at a place is the exception to `ok: shingles`; the section's own heading is no place.
                     where = line.where or ("" if line.heading_both else line.heading_place)
                     placed = bool(where) or not place
@@ -83,7 +83,7 @@ def against_descriptions(lines: Sequence[Line], places: Places, vocabulary: Voca
                     bool(parts) and parts == understand(other.key, vocabulary).parts
                 )
                 where = other.where or other.heading_place
-                inside = class_of(thing, places) in _WHOLE and where is not None and _inside(where, thing)
+                inside = class_of(thing, places) in _WHOLE and where is not None and within(where, thing)
                 if inside or (named and _same_place(line, where, places)):
                     numbers = tuple(sorted({line.number, other.number}))
                     text = f"'{line.text}' stands against '{other.text}'."
@@ -111,7 +111,7 @@ def _said(parts: frozenset[str], seen: Seen, vocabulary: Vocabulary) -> bool:
     return bool(typed) and typed <= parts
 
 
-def _same_part(key: str, parts: frozenset[str], titled: frozenset[str], wide: frozenset[str]) -> bool:
+def same_part(key: str, parts: frozenset[str], titled: frozenset[str], wide: frozenset[str]) -> bool:
     """`ok: dishwasher` says nothing of the hose behind it; `not inspected: dishwasher` leaves nothing of it to find."""
     return bool(titled) and titled <= parts if key in ("ok", "tested") else parts <= wide
 
@@ -126,7 +126,7 @@ def _tells_failure(line: Line, vocabulary: Vocabulary) -> bool:
     return some or any(understand(text, vocabulary, outcome=True).conditions for text in texts if text)
 
 
-def _inside(place: str, space: str) -> bool:
+def within(place: str, space: str) -> bool:
     """Whether a place names that whole space (`crawl space, north end` lies in `crawl space`)."""
     wanted = [word for word in plain_words(space) if word not in _DROPPED]
     words = [word for word in plain_words(place) if word not in _DROPPED]
@@ -141,14 +141,14 @@ def _same_place(line: Line, other: str | None, places: Places) -> bool:
         return line.key != "tested" or not other
     if not other:
         return False
-    return any(_meet(one, two, places) for one in first for two in other.split(","))
+    return any(meet(one, two, places) for one in first for two in other.split(","))
 
 
-def _meet(one: str, two: str, places: Places) -> bool:
+def meet(one: str, two: str, places: Places) -> bool:
     """Whether one place holds the other. `bath` does not hold `hall bath`: two rooms; `baths` holds every one."""
-    if _inside(one, two) and _inside(two, one):
+    if within(one, two) and within(two, one):
         return True
-    wide, close = (two, one) if _inside(one, two) else (one, two)
-    if not _inside(close, wide):
-        return wide.endswith("s") and _inside(close, wide.removesuffix("s"))
+    wide, close = (two, one) if within(one, two) else (one, two)
+    if not within(close, wide):
+        return wide.endswith("s") and within(close, wide.removesuffix("s"))
     return not (class_of(wide, places) == class_of(close, places) == "room")

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
-from fractions import Fraction
 from typing import NamedTuple
 
 from narrator.assess.grade import could_hurt, graded, holds
-from narrator.assess.judge import judge_instance
+from narrator.assess.judge import Tools, judge_instance
 from narrator.assess.model import FIRST_HAND, RANK, Finding, Judgement, Seen, undated
 from narrator.measure.units import convert
 from narrator.read.model import Line
@@ -18,12 +17,12 @@ from narrator.source.index import Index
 
 
 class Means(NamedTuple):
-    """What the headers say that a judgement needs: year of the visit, the meter's typed uncertainty in percent, trades by name, systems in
+    """What the headers say that a judgement needs: year of the visit, the instruments' uncertainties, trades by name, systems in
     printed order, the system that a thing which the library does not have belongs to, and whether the inspector is named.
     """
 
     visited_year: int | None
-    uncertainty: Fraction | None
+    tools: Tools
     trade_names: Mapping[str, str]
     systems: tuple[str, ...]
     home: Callable[[Line], str]
@@ -40,7 +39,7 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
     held: list[Instance] = []
     groups: dict[tuple[str, str, str], list[Seen]] = {}
     for instance in instances:
-        seen = judge_instance(instance, index, means.visited_year, means.uncertainty, means.built)
+        seen = judge_instance(instance, index, means.visited_year, means.tools, means.built)
         notes.extend(Remark("measure", (instance.line.number,), text) for text in seen.notes)
         back = next((item for item in instance.overrides if item.key == "hold back"), None)
         if back is not None and not _may_hold(seen, back.value, means.named):
@@ -78,6 +77,8 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
             young.append(seen)
         elif not instance.says_wrong and seen.judged and all(undated(item) for item in seen.judged):
             loose.append(_unsettled(seen, NO_AGE))
+        elif _unjudged(seen):
+            loose.append(_unsettled(seen, NO_VERDICT))
         else:
             key = (instance.match.code, _outcome(seen), _basis_kind(instance.basis))
             groups.setdefault(key, []).append(seen)
@@ -132,7 +133,7 @@ def _other_side(seen: Seen, index: Index, means: Means) -> Seen | None:
         )
         match = instance.match._replace(code=code)
         moved = replace(instance, entry=entry, match=match, title=entry.title[-1].text, measures=measures)
-        judged = judge_instance(moved, index, means.visited_year, means.uncertainty, means.built)
+        judged = judge_instance(moved, index, means.visited_year, means.tools, means.built)
         if _fate(judged) == "fails" and judged.verdicts:
             return judged
     return None
@@ -162,12 +163,35 @@ def _unheld_side(seen: Seen, index: Index, means: Means) -> Seen | None:
             )
             match = instance.match._replace(code=code)
             moved = replace(instance, entry=entry, match=match, title=entry.title[-1].text, measures=measures)
-            return judge_instance(moved, index, means.visited_year, means.uncertainty, means.built)
+            return judge_instance(moved, index, means.visited_year, means.tools, means.built)
     return None
 
 
 NO_READING = "The pins held nowhere, so there is no reading; type what was found."
 NO_AGE = "A year of make gives an age only with the date of the visit after it; type 'visited: ...', or what is wrong."
+
+
+NO_VERDICT = "No published figure says whether this is wrong. Say what is wrong with it, or what there is with '='."
+# Readings that only compare, and ages, are told as they are; anything else under a plain name needs a figure to be wrong by.
+_TOLD_ANYWAY = frozenset({"moisture", "humidity", "percent", "age", "date", "temperature", "count"})
+
+
+def _unjudged(seen: Seen) -> bool:
+    """The plain name of a thing and its figure, where nothing judges the figure: no word says that anything is wrong."""
+    instance = seen.instance
+    told = [item for item in seen.judged if not item.measure.control]
+    return (
+        not instance.says_wrong
+        and (instance.match.how == "likeness" or (instance.match.how == "name" and _by_another(instance)))
+        and bool(told)
+        and not any(item.verdict for item in told)
+        and not any(item.measure.spec.kind in _TOLD_ANYWAY for item in told)
+    )
+
+
+def _by_another(instance: Instance) -> bool:
+    """Whether the published figure depends on a measure that was not typed, as the size of a wire."""
+    return instance.entry is not None and any(spec.against for spec in instance.entry.measures)
 
 
 def _contradiction(seen: Seen) -> str:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import replace
 from fractions import Fraction
+from types import MappingProxyType
+from typing import NamedTuple
 
 from narrator.assess.model import Derived, Judged, Seen
 from narrator.assess.worked import chosen_row, worked_measures
@@ -17,11 +20,20 @@ from narrator.resolve.model import Instance, Measure
 from narrator.source import index as store
 from narrator.source.index import Index
 
+Instruments = Mapping[str, tuple[Fraction, str]]
+
+
+class Tools(NamedTuple):
+    """What is known of the instruments: the moisture meter's uncertainty as typed, in percent, and those of the firm by kind."""
+
+    typed: Fraction | None = None
+    firm: Instruments = MappingProxyType({})
+
 
 def judge_instance(
-    instance: Instance, index: Index, visited_year: int | None, uncertainty: Fraction | None, built: bool = False
+    instance: Instance, index: Index, visited_year: int | None, tools: Tools, built: bool = False
 ) -> Seen:
-    """The instance with a verdict for each measure that has a criterion. `uncertainty`: the moisture meter's as typed, in percent."""
+    """The instance with a verdict for each measure that has a criterion."""
     entry = instance.entry
     worked, said = worked_measures(instance, entry) if entry is not None else ((), ())
     notes = list(said)
@@ -32,7 +44,7 @@ def judge_instance(
             name, why = chosen_row(measure.spec, instance)
             notes += [why] if why else []
         criterion = store.criterion(index, name) if name else None
-        one = _judge(measure, criterion, visited_year, uncertainty)
+        one = _judge(measure, criterion, visited_year, tools)
         judged.append(_with_bands(one, index) if measure.spec.bands else one)
     return Seen(instance, tuple(_with_older(one, index) if built else one for one in judged), tuple(notes))
 
@@ -63,13 +75,11 @@ def _in_band(measure: Measure, band: Criterion, values: Sequence[Quantity]) -> t
     return (Derived(name, Fraction(count), "count", number_word(count) if count else "none", measure.spec.name),)
 
 
-def _judge(
-    measure: Measure, criterion: Criterion | None, visited_year: int | None, uncertainty: Fraction | None
-) -> Judged:
+def _judge(measure: Measure, criterion: Criterion | None, visited_year: int | None, tools: Tools) -> Judged:
     if criterion is not None and criterion.role != "limit":
         criterion = None
     if measure.points:
-        return _judge_series(measure, criterion, uncertainty)
+        return _judge_series(measure, criterion, tools)
     quantity = measure.quantity
     assert quantity is not None
     derived: tuple[Derived, ...] = ()
@@ -82,16 +92,25 @@ def _judge(
             compared = Quantity(age, age, "year", "", None, quantity.text)
     verdict = None
     if criterion is not None and compared is not None and not measure.control:
-        margin = _margin(measure, criterion, uncertainty)
+        margin = _margin(measure, criterion, tools)
         verdict = _verdict(compared, criterion, margin)
     return Judged(measure, criterion, verdict, show(quantity), derived)
 
 
-def _margin(measure: Measure, criterion: Criterion, typed: Fraction | None) -> Fraction:
-    """The instrument's uncertainty: the header's for a moisture meter, else the library's."""
-    if measure.spec.kind == "moisture" and typed is not None:
-        return typed
+def _margin(measure: Measure, criterion: Criterion, tools: Tools) -> Fraction:
+    """The instrument's uncertainty: the header's for a moisture meter, else the firm's, else the library's."""
+    if measure.spec.kind == "moisture" and tools.typed is not None:
+        return tools.typed
+    if measure.spec.kind in tools.firm:
+        figure, unit = tools.firm[measure.spec.kind]
+        with suppress(ValueError):
+            return convert(figure, _span(unit or criterion.unit), _span(criterion.unit))
     return criterion.instrument or Fraction(0)
+
+
+def _span(unit: str) -> str:
+    """The unit of a difference: degrees of temperature without their zero."""
+    return f"delta_{unit}" if unit in ("degF", "degC") else unit
 
 
 def _verdict(quantity: Quantity, criterion: Criterion, margin: Fraction) -> str | None:
@@ -101,7 +120,7 @@ def _verdict(quantity: Quantity, criterion: Criterion, margin: Fraction) -> str 
         return None
 
 
-def _judge_series(measure: Measure, criterion: Criterion | None, uncertainty: Fraction | None) -> Judged:
+def _judge_series(measure: Measure, criterion: Criterion | None, tools: Tools) -> Judged:
     """A series is judged by its worst reading; past the top of the scale counts as over."""
     values = [point.value for point in measure.points if point.value is not None]
     text = join_list([show(value) for value in values]) if values else ""
@@ -114,7 +133,7 @@ def _judge_series(measure: Measure, criterion: Criterion | None, uncertainty: Fr
                 Quantity(spread.value, spread.value, spread.unit, "", None, spread.text), criterion, Fraction(0)
             )
     elif criterion is not None and not measure.control:
-        margin = _margin(measure, criterion, uncertainty)
+        margin = _margin(measure, criterion, tools)
         each = [_verdict(value, criterion, margin) for value in values]
         if any(point.reason == "OL" for point in measure.points):
             each.append("over")

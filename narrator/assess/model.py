@@ -29,6 +29,7 @@ class Judged:
     """A measure held against its criterion. `text` is what prints; `verdict` None when there is no pass mark.
 
     `older`: the figure for older or existing houses, printed beside when the year of the house is typed; it never judges.
+    `unit`: the reader's unit, where the figure is not said as it was typed.
     """
 
     measure: Measure
@@ -37,6 +38,7 @@ class Judged:
     text: str
     derived: tuple[Derived, ...] = ()
     older: Criterion | None = None
+    unit: str = ""
 
 
 def undated(judged: Judged) -> bool:

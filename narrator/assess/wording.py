@@ -21,7 +21,7 @@ _PATTERN = re.compile(
     r"\b(?:" + "|".join(re.escape(word) for word in sorted(NEVER, key=len, reverse=True)) + r")\b", re.IGNORECASE
 )
 # In plain site words these are ordinary ("fine crack", "sound of water"): only the library is held to them.
-_ORDINARY_WHEN_TYPED = frozenset({"sound", "fine", "normal", "noted", "possible", "credit", "all of", "fully"})
+ORDINARY_WHEN_TYPED = frozenset({"sound", "fine", "normal", "noted", "possible", "credit", "all of", "fully"})
 
 
 def never_words(text: str) -> tuple[str, ...]:
@@ -68,7 +68,7 @@ def typed_words(checklist: Checklist, findings: Sequence[Finding]) -> list[Remar
                 if item.key in ("do", "because")
             ]
     for number, text in dict.fromkeys(texts):
-        found = [word for word in never_words(text) if word.lower() not in _ORDINARY_WHEN_TYPED]
+        found = [word for word in never_words(text) if word.lower() not in ORDINARY_WHEN_TYPED]
         if found:
             said = f"Your words print as typed: '{text}'. A client should not read '{found[0]}'."
             out.append(Remark("wording", (number,), said))

@@ -17,9 +17,12 @@ VERBS = {
     "find": "Look up what the library calls a thing.",
     "check": "Check a library or a firm's folder: form, wording, cases.",
     "sheets": "Write the sheets for contractors' prices, and the client's worksheet.",
+    "edit": "Change an entry's wording for your firm.",
     "explain": "Show where each sentence of a finding came from.",
-    "impact": "Show which paragraphs of an archive a change of wording would alter.",
+    "review": "Read one report for what speaks against itself or says too much.",
     "compare": "Show what changed between two reports, by meaning.",
+    "impact": "Show which paragraphs of an archive a change of wording would alter.",
+    "learn": "Show what people keep changing in drafts, and the firm edit that would settle it.",
 }
 
 

@@ -8,6 +8,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+import click
+
 from narrator.errors import NarratorError, stop
 from narrator.publish.labels import SEVERITIES, Labels
 from narrator.read.kinds import KINDS, kind_of
@@ -19,9 +21,40 @@ from narrator.source.store import open_library
 from narrator.source.text import decode
 
 
-def library(folder: str | None) -> Index:
-    """The library to use: the product's own, or a folder."""
-    return open_library(Path(folder) if folder else None)
+def library(folder: str | None, firm: Path | None = None) -> Index:
+    """The library to use: the product's own or a folder, with a firm's folder laid over it if there is one."""
+    return open_library(Path(folder) if folder else None, firm)
+
+
+def firm_for(given: str | None, none: bool, beside: str | None) -> Path | None:
+    """The firm's folder: `--firm`, else the nearest one beside or above the checklist; None with `--no-firm` or for pasted text.
+
+    `beside`: a checklist's path, `-` for standard input, None for the folder in which the command runs.
+    """
+    if given and none:
+        raise click.UsageError("--firm and --no-firm cannot stand together.")
+    if none or (beside == "-" and not given):
+        return None
+    if given:
+        from narrator.source.firm.folder import firm_folder
+
+        return firm_folder(given)
+    return firm_above(Path(beside).parent if beside else Path("."))
+
+
+def firm_above(start: Path) -> Path | None:
+    """The nearest folder with a `firm.yaml`, from this folder upwards."""
+    try:
+        folder = start.resolve()
+    except (OSError, RuntimeError):
+        return None
+    return next((each for each in (folder, *folder.parents) if os.path.isfile(each / "firm.yaml")), None)
+
+
+FIRM = click.option(
+    "--firm", metavar="DIR", help="The firm's folder; otherwise one beside or above the checklist is used."
+)
+NO_FIRM = click.option("--no-firm", is_flag=True, help="Use no firm's folder, even if one lies beside the checklist.")
 
 
 def checklist_text(path: str) -> str:
@@ -70,7 +103,7 @@ def read_any(path: str, given: str | None, index: Index) -> Checklist:
         return read_checklist(text, shown, grammar_of(index))
     from narrator.read.structured import read_structured
 
-    return read_structured(text, shown, kind, grammar_of(index))
+    return read_structured(text, shown, kind, grammar_of(index), store.document(index, "firm").get("columns", {}))
 
 
 def labels_of(index: Index) -> Labels:
@@ -78,8 +111,9 @@ def labels_of(index: Index) -> Labels:
     from narrator.compose.report import DANGERS
 
     trades: Mapping[str, Any] = store.document(index, "trades")
+    grades: Mapping[str, str] = store.document(index, "firm").get("grades", {})
     return Labels(
-        dict(SEVERITIES),
+        {**SEVERITIES, **grades},
         {item["id"]: item["label"] for item in trades["trades"]},
         {item["id"]: item["label"] for item in trades["ask"]},
         dict(DANGERS),
@@ -105,4 +139,16 @@ def write_whole(path: Path, text: str | bytes) -> None:
         part.unlink(missing_ok=True)
 
 
-__all__ = ["KINDS", "NarratorError", "checklist_text", "kind_of", "labels_of", "library", "read_any", "write_whole"]
+__all__ = [
+    "FIRM",
+    "KINDS",
+    "NO_FIRM",
+    "NarratorError",
+    "checklist_text",
+    "firm_for",
+    "kind_of",
+    "labels_of",
+    "library",
+    "read_any",
+    "write_whole",
+]

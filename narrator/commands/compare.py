@@ -45,6 +45,8 @@ def command(
 
     A and B are reports in any form (.md, .html, .txt, .json), also after a person edited them. The changes that matter come
     first: findings that are gone, grades, trades, figures, negations, sides, limits. Exits with 1 when there is one.
+
+    Each kind is shown with its name, such as limit or reworded; --allow takes that name.
     """
     for kind in allowed:
         if kind not in KINDS:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from narrator.commands.common import KINDS, labels_of, library, read_any, write_whole
+from narrator.commands.common import FIRM, KINDS, NO_FIRM, firm_for, labels_of, library, read_any, write_whole
 from narrator.publish import FORMATS, LATER, by_suffix, publish
 
 if TYPE_CHECKING:
@@ -28,10 +28,10 @@ if TYPE_CHECKING:
 @click.option(
     "--from", "kind", type=click.Choice(KINDS), help="How the checklist is written, if its ending does not say."
 )
-@click.option("--firm", metavar="DIR", help="The firm's folder with its own wording (comes later).")
-@click.option("--no-firm", is_flag=True, help="Use no firm's folder, even if one lies beside the checklist.")
+@FIRM
+@NO_FIRM
 @click.option("--library", "folder", metavar="DIR", help="Another library folder than narrator's own.")
-@click.option("--library-lock", metavar="FILE", help="Refuse any library but the approved one (comes later).")
+@click.option("--library-lock", metavar="FILE", help="Refuse any library and firm but the approved ones in FILE.")
 @click.option("--strict", is_flag=True, help="Exit with 1 while any review note is left.")
 def command(
     checklist: str,
@@ -51,14 +51,14 @@ def command(
 
     Without -o the draft is printed as Markdown. What you should look at before you send it stands after it, with line numbers.
     """
-    if firm or library_lock:
-        raise click.UsageError(
-            f"{'--firm' if firm else '--library-lock'} comes with the firm's folder, in a later version."
-        )
     form = _form(output, to)
     if output and output != "-" and checklist != "-" and Path(output).absolute() == Path(checklist).absolute():
         raise click.UsageError("The draft would overwrite the checklist. Give -o another name.")
-    index = library(folder)
+    index = library(folder, firm_for(firm, no_firm, checklist))
+    if library_lock:
+        from narrator.source.approved import refuse_others
+
+        refuse_others(index, library_lock)
     from narrator.pipeline import draft_checklist
 
     report = draft_checklist(read_any(checklist, kind, index), index)
@@ -112,6 +112,7 @@ _KINDS = {
     "duty": "Owed under the standard of practice",
     "coverage": "Not spoken of",
     "header": "Headers",
+    "firm": "What the firm asks for",
     "form": "How the file was read",
     "left-out": "Left out",
 }

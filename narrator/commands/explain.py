@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from narrator.commands.common import KINDS, library, read_any
+from narrator.commands.common import FIRM, KINDS, NO_FIRM, firm_for, library, read_any
 from narrator.errors import did_you_mean, stop
 from narrator.source import index as store
 from narrator.source.index import Index
@@ -24,8 +25,12 @@ if TYPE_CHECKING:
 @click.option(
     "--from", "kind", type=click.Choice(KINDS), help="How the checklist is written, if its ending does not say."
 )
+@FIRM
+@NO_FIRM
 @click.option("--library", "folder", metavar="DIR", help="Another library folder than narrator's own.")
-def command(subject: str, which: str | None, kind: str | None, folder: str | None) -> int:
+def command(
+    subject: str, which: str | None, kind: str | None, firm: str | None, no_firm: bool, folder: str | None
+) -> int:
     """Show where wording came from.
 
     With a CODE (walls.stucco.no-roof-gap): the entry, its file, its wordings and when each is used, its published figures.
@@ -33,8 +38,9 @@ def command(subject: str, which: str | None, kind: str | None, folder: str | Non
     With a CHECKLIST and the ID or number of a finding: each sentence of that finding, with the file and line of the wording,
     the figure it is held against, and the checklist line behind every value.
     """
-    index = library(folder)
-    if which is None and not Path(subject).is_file():
+    code = which is None and subject != "-" and not Path(subject).is_file()
+    index = library(folder, firm_for(firm, no_firm, None if code else subject))
+    if code:
         return _explain_code(subject, index)
     if which is None:
         raise click.UsageError(
@@ -62,7 +68,7 @@ def _explain_code(code: str, index: Index) -> int:
         )
     click.echo(f"{entry.code}  {entry.title[-1].text}")
     click.echo(f"  file      {entry.file}")
-    click.echo(f"  grade     {entry.severity}: {entry.why} (line {entry.why_line})")
+    click.echo(f"  grade     {entry.severity}: {entry.why} ({_why_at(entry)})")
     click.echo(f"  trade     {', '.join((entry.lead, *entry.beside))}")
     click.echo(f"  element   {entry.element}")
     click.echo(f"  names     {'; '.join(entry.names)}")
@@ -74,9 +80,18 @@ def _explain_code(code: str, index: Index) -> int:
             click.echo(f"            {_criterion(spec.criterion, index)}")
     for field in TEXT_FIELDS:
         for variant in getattr(entry, field):
-            click.echo(f"  {field}{_variant(variant)}  {entry.file}:{variant.line}")
+            click.echo(f"  {field}{_variant(variant)}  {variant.file or entry.file}:{variant.line}")
             click.echo(f"      {variant.text}")
+            if variant.seam:
+                click.echo(f"      its end stands in {variant.seam[1]}:{variant.seam[2]}")
+    firm = store.document(index, "firm")
+    for key, file, line in firm.get("edits", {}).get(code, ()) if firm else ():
+        click.echo(f"  edited    {key} by {firm['name']}  {file}:{line}")
     return 0
+
+
+def _why_at(entry: Entry) -> str:
+    return f"line {entry.why_line}" if entry.why_file == entry.file else f"{entry.why_file}:{entry.why_line}"
 
 
 def _variant(variant: Variant) -> str:
@@ -121,24 +136,56 @@ def _explain_finding(finding: Finding, index: Index) -> None:
                     f"    {measure['name']} {measure['text']}: {measure['verdict']}; {_criterion(measure['criterion']['id'], index)}"
                 )
     click.echo(f"  grade {finding['severity'] or 'none'}: {finding['why']}" + _reason_place(finding, entry))
+    if entry is not None:
+        click.echo(f"  title {_title_place(finding, entry)}")
     for field in ("observation", "implication", "recommendation"):
         spans = [span for span in finding["trace"] if span["field"] == field]
         if not spans:
             continue
         click.echo(f"  {field}")
         text = str(finding[field])
-        for span in spans:
-            piece = text[span["start"] : span["end"]]
-            if piece.strip():
-                click.echo(f"    {_source(span):<58} {piece.strip()}")
+        for start, end in _sentences(text):
+            click.echo(f"    {text[start:end].strip()}")
+            within = [one for one in spans if one["start"] < end and one["end"] > start]
+            said = [_source(one) for one in within if text[max(one["start"], start) : min(one["end"], end)].strip(" .")]
+            for source in dict.fromkeys(said):
+                click.echo(f"        {source}")
+    for limit in finding["limits"]:
+        click.echo(f"  limit {limit['id']}: {limit['text']}  ({_limit_place(limit['id'], index)})")
+
+
+def _sentences(text: str) -> list[tuple[int, int]]:
+    """Where each sentence starts and ends; a full stop inside `5 p.m.` ends none that goes on in lower case."""
+    ends = [match.end() for match in _END.finditer(text)] + [len(text)]
+    return [(start, end) for start, end in zip([0, *ends[:-1]], ends, strict=True) if text[start:end].strip()]
+
+
+def _title_place(finding: Finding, entry: Entry) -> str:
+    shown = finding["title"].lower()
+    variant = next((one for one in entry.title if shown.endswith(one.text.lower())), entry.title[-1])
+    file = variant.file or entry.file
+    return f"{_layer(file)} {file}:{variant.line}"
+
+
+def _limit_place(name: str, index: Index) -> str:
+    for key, file, line in store.document(index, "firm").get("edits", {}).get("limits", ()):
+        if key.split(".")[1].rstrip("+") == name:
+            return f"{_layer(file)} {file}:{line}"
+    return "library library/limits.yaml"
+
+
+def _layer(file: str) -> str:
+    """The layer of a file: the library's or the firm's."""
+    return "firm   " if file.startswith("firm/") else "library"
 
 
 def _reason_place(finding: Finding, entry: Entry | None) -> str:
     if any(override["key"] == "because" for override in finding["overrides"]):
         return "  (set by hand)"
-    return f"  ({entry.file}:{entry.why_line})" if entry else ""
+    return f"  ({entry.why_file}:{entry.why_line})" if entry else ""
 
 
+_END = re.compile(r"[.!?][”\"]?\s+(?=[A-Z“\"])")
 _ENGINE: Mapping[str, str] = {"engine": "narrator's own sentence"}
 
 
@@ -146,8 +193,14 @@ def _source(span: TraceSpan) -> str:
     """Where a span came from, in a few words."""
     if span["kind"] == "text":
         variant = span["ref"].split(":", 2)[2] if span["ref"].count(":") > 1 else ""
-        return f"{span['file']}:{span['line']}{f' {variant}' if variant else ''}"
+        at = f":{span['line']}" if span["line"] else ""
+        wording = f"  wording '{variant}'" if variant else ""
+        return f"{_layer(str(span['file']))} {span['file']}{at}{wording}"
+    if span["kind"] == "gloss":
+        line = f":{span['line']}" if span["line"] else ""
+        return f"gloss   {span['file']}{line}  {span['ref']}"
     if span["kind"] in _ENGINE:
         return _ENGINE[span["kind"]]
+    named = span["ref"] if span["ref"].startswith(("measure:", "derived:")) else ""
     place = f"checklist line {span['line']}" if span["line"] else span["ref"]
-    return f"{span['kind']}: {place}"
+    return f"{span['kind']}: {f'{named}, ' if named else ''}{place}"

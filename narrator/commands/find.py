@@ -6,7 +6,7 @@ import json
 
 import click
 
-from narrator.commands.common import library
+from narrator.commands.common import FIRM, NO_FIRM, firm_for, library
 from narrator.resolve.search import search
 
 SHOWN = 10
@@ -17,13 +17,15 @@ SHOWN = 10
 @click.option(
     "--to", type=click.Choice(["text", "json"]), default="text", show_default=True, help="How to print what was found."
 )
+@FIRM
+@NO_FIRM
 @click.option("--library", "folder", metavar="DIR", help="Another library folder than narrator's own.")
-def command(words: tuple[str, ...], to: str, folder: str | None) -> int:
+def command(words: tuple[str, ...], to: str, firm: str | None, no_firm: bool, folder: str | None) -> int:
     """Look up WORDS in the library, as you would type them in a checklist. Best answer first.
 
     For example: narrator find no gfci
     """
-    index = library(folder)
+    index = library(folder, firm_for(firm, no_firm, None))
     found = search(" ".join(words), index)[:SHOWN]
     if to == "json":
         click.echo(

@@ -52,15 +52,16 @@ def same_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
 
 def words_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
     """The inspector's own words, verbatim and marked as such."""
-    said: list[tuple[str, Seen]] = []
+    first: dict[tuple[str, int], Seen] = {}
     for one in seen:
         for words in one.instance.words:
-            if all(words != old or one.instance.line.number != old_seen.instance.line.number for old, old_seen in said):
-                said.append((words, one))
+            first.setdefault((words, one.instance.line.number), one)
+    said = [(words, one) for (words, _), one in first.items()]
     if not said:
         return None
     spans: list[Span] = [engine("In the inspector's words: ", "words")]
-    several = len({one.instance.place for one in seen}) > 1 and len(_by_line(seen)) > 1
+    groups = {(group[0].instance.line.number, group[0].instance.line.column): group for group in _by_line(seen)}
+    several = len({one.instance.place for one in seen}) > 1 and len(groups) > 1
     for index, (words, one) in enumerate(said):
         if index:
             spans.append(engine("; ", "words"))
@@ -69,7 +70,8 @@ def words_sentence(seen: Sequence[Seen], told: Told) -> Paragraph | None:
             Span(words, "words", line_ref(one), None, one.instance.line.number),
             engine("”", "words"),
         ]
-        where = place_value([other for other in seen if other.instance.line == one.instance.line], told)
+        line = one.instance.line
+        where = place_value(groups[line.number, line.column], told)
         if several and where.spans:
             spans += [engine(" ", "words"), *where.spans]
     return Paragraph((*spans, engine(".", "words")))

@@ -274,7 +274,8 @@ def _identity(held: Held) -> Iterator[Note]:
     given = {"inspector": report["inspector"], "property": report["property"], "client": report["clients"]}
     wanted = held.practice.get("identity", [])
     missing = [text for key, text in IDENTITY.items() if key in wanted and not given[key]]
-    if "licence" in wanted and not _LICENCE.search(report["inspector"] or ""):
+    on_roster = ((report["firm"] or {}).get("inspector") or {}).get("licence")
+    if "licence" in wanted and not on_roster and not _LICENCE.search(report["inspector"] or ""):
         missing.append("the inspector's license number")
     missing += [] if report["visited"] else ["the date of the visit"]
     if missing:

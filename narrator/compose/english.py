@@ -97,19 +97,31 @@ def join_list(items: Sequence[str], comma: str = "") -> str:
     return f"{head}{comma} and {items[-1]}"
 
 
-def long_date(day: date) -> str:
-    """A date as CLDR en-GB prints it long: `14 March 2026`."""
+DATES = ("day month year", "month day year", "year-month-day")
+"""Forms of a date: as CLDR en-GB prints it long (the house's own), as CLDR en-US does, and ISO 8601."""
+
+
+def long_date(day: date, form: str = DATES[0]) -> str:
+    """A date in one of the forms: `14 March 2026`, `March 14, 2026`, `2026-03-14`."""
+    if form == DATES[1]:
+        return f"{MONTHS[day.month - 1]} {day.day}, {day.year}"
+    if form == DATES[2]:
+        return day.isoformat()
     return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
 
 
-def short_date(day: date) -> str:
-    """A date whose year is plain from what stands before it: `14 March`."""
+def short_date(day: date, form: str = DATES[0]) -> str:
+    """A date whose year is plain from what stands before it: `14 March`; in ISO form it keeps its year."""
+    if form == DATES[1]:
+        return f"{MONTHS[day.month - 1]} {day.day}"
+    if form == DATES[2]:
+        return day.isoformat()
     return f"{day.day} {MONTHS[day.month - 1]}"
 
 
-def weekday_date(day: date) -> str:
-    """A date as CLDR en-GB prints it in full: `Saturday, 14 March 2026`."""
-    return f"{WEEKDAYS[day.weekday()]}, {long_date(day)}"
+def weekday_date(day: date, form: str = DATES[0]) -> str:
+    """A date with its weekday: `Saturday, 14 March 2026`, `Saturday, March 14, 2026`."""
+    return f"{WEEKDAYS[day.weekday()]}, {long_date(day, form)}"
 
 
 def clock(hour: str) -> str:

@@ -11,7 +11,7 @@ from narrator.compose.place import Places, join_places, phrase, unsaid
 from narrator.compose.spans import Span
 from narrator.compose.template import Value
 from narrator.measure.show import show
-from narrator.measure.verdict import usual
+from narrator.measure.verdict import Criterion, usual
 from narrator.read.model import Point
 
 
@@ -67,16 +67,31 @@ def measure_value(judged: Judged, seen: Seen) -> Value:
 _METRIC = frozenset({"millimeter", "centimeter", "meter", "meter**2", "degC", "delta_degC", "kilopascal"})
 
 
+def bare_share(judged: Judged) -> bool:
+    """Whether a value is a worked-out share without a unit, which says nothing by itself (`0.0025`)."""
+    return bool(judged.measure.source) and judged.measure.unit == "dimensionless"
+
+
 def usual_text(judged: Judged) -> str:
     """The published figure in words, in the reader's own kind of unit: metric where metric was typed."""
     assert judged.criterion is not None
     unit = judged.measure.unit
+    if judged.unit:
+        return usual_in(judged.criterion, unit)
     if unit in _METRIC and judged.criterion.unit not in _METRIC:
         try:
             return usual(judged.criterion, unit)
         except ValueError:
             return usual(judged.criterion)
     return usual(judged.criterion)
+
+
+def usual_in(criterion: Criterion, unit: str) -> str:
+    """The published figure in the reader's unit, if there is one that it can be said in."""
+    try:
+        return usual(criterion, unit)
+    except ValueError:
+        return usual(criterion)
 
 
 def series_text(points: Sequence[Point]) -> str:

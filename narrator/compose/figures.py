@@ -7,9 +7,8 @@ from collections.abc import Sequence
 from narrator.assess.airs import air_of
 from narrator.assess.model import Judged, Seen
 from narrator.compose.english import join_list, number_word
-from narrator.compose.facts import Told, line_ref, measure_value, place_value, series_text, usual_text
+from narrator.compose.facts import Told, line_ref, measure_value, place_value, series_text, usual_in, usual_text
 from narrator.compose.spans import Paragraph, Span, engine, sentence_case
-from narrator.measure.verdict import usual
 from narrator.read.model import Point
 
 # `@` is where the place goes, when the sentence stands among those of other places.
@@ -254,7 +253,7 @@ def older_sentence(seen: Sequence[Seen], danger: bool) -> Paragraph | None:
                 tail = ", and the danger is the same." if danger else ", and this house may have been built by it."
                 spans = (
                     engine("Today's figure is meant; the one for older houses is ", "older"),
-                    Span(usual(judged.older), "criterion", judged.older.id),
+                    Span(usual_in(judged.older, judged.unit), "criterion", judged.older.id),
                     engine(tail, "older"),
                 )
                 return Paragraph(spans)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import Any, NamedTuple
 
 from narrator.compose.spans import Paragraph, Span
@@ -17,10 +18,11 @@ class Glossary(NamedTuple):
 
     forms: Mapping[str, Sequence[tuple[str, str]]]
     glosses: Mapping[str, str]
+    edited: Mapping[str, tuple[str, int]] = MappingProxyType({})
 
 
-def glossary_from(data: Mapping[str, Any]) -> Glossary:
-    """From `glossary.yaml`."""
+def glossary_from(data: Mapping[str, Any], edits: Sequence[Sequence[Any]] = ()) -> Glossary:
+    """From `glossary.yaml`. `edits`: (key, file, line) of what a firm says in its place, so that the trace names its file."""
     forms: dict[str, list[tuple[str, str]]] = {}
     for term, item in data["terms"].items():
         for form in dict.fromkeys((str(term).lower(), *(str(one).lower() for one in item["forms"]))):
@@ -28,7 +30,8 @@ def glossary_from(data: Mapping[str, Any]) -> Glossary:
             forms.setdefault(first.group() if first else form, []).append((form, term))
     for found in forms.values():
         found.sort(key=lambda pair: (-len(pair[0]), pair[0]))
-    return Glossary(forms, {term: item["gloss"] for term, item in data["terms"].items()})
+    edited = {str(key).rstrip("+").split(".")[1]: (file, line) for key, file, line in edits if "." in key}
+    return Glossary(forms, {term: item["gloss"] for term, item in data["terms"].items()}, edited)
 
 
 def explain(paragraph: Paragraph, glossary: Glossary, done: frozenset[str]) -> tuple[Paragraph, frozenset[str]]:
@@ -45,7 +48,8 @@ def explain(paragraph: Paragraph, glossary: Glossary, done: frozenset[str]) -> t
                 continue
             known.add(term)
             out.append(Span(span.text[at:end], span.kind, span.ref, span.file, span.line))
-            out.append(Span(f" ({glossary.glosses[term]})", "gloss", f"glossary:{term}", "library/glossary.yaml", None))
+            file, line = glossary.edited.get(term, ("library/glossary.yaml", None))
+            out.append(Span(f" ({glossary.glosses[term]})", "gloss", f"glossary:{term}", file, line))
             at = end
         if span.text[at:]:
             out.append(Span(span.text[at:], span.kind, span.ref, span.file, span.line))

@@ -207,6 +207,8 @@ def _closing(seen: Sequence[Seen], printed: set[str], told: Told) -> list[Paragr
         if judged.measure.control:
             out.append(figures.control_sentence(judged, first, told))
             continue
+        if facts.bare_share(judged):
+            continue
         if name not in printed and (not judged.measure.points or any(point.value for point in judged.measure.points)):
             if judged.measure.quantity is not None and judged.measure.quantity.unit == "date":
                 out.append(figures.date_sentence(judged, first, "derived:age" in printed))

@@ -28,6 +28,8 @@ from narrator.compose.place_names import (
     segments,
     tail_head,
 )
+from narrator.compose.place_rooms import kinds_in, rooms_of
+from narrator.compose.place_short import written_out
 
 __all__ = [
     "Head",
@@ -37,9 +39,12 @@ __all__ = [
     "find_known",
     "is_known",
     "join_places",
+    "kinds_in",
     "phrase",
     "places_from",
+    "rooms_of",
     "unsaid",
+    "written_out",
 ]
 
 _TITLE = re.compile(r"[A-Z][a-z]+(?:['’]s?)?")

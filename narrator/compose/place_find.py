@@ -22,7 +22,10 @@ from narrator.compose.place_names import (
     split_words,
     tail_head,
 )
+from narrator.compose.place_rooms import elsewhere
+from narrator.compose.place_short import keyed
 
+_THINGS = frozenset({"wall", "walls"})  # what a line may be about, and not only where
 _NounClass = Callable[[Sequence[Word], Places], str]
 
 
@@ -91,14 +94,15 @@ def _has_head(words: Sequence[Word], places: Places) -> bool:
 def combine(heading: str, where: str, places: Places) -> str:
     """The place of a line under a place heading.
 
-    A room, level, outbuilding, outdoor place or bare side that the line names stands alone. Before anything
-    else (a part, a relation, words that name no known place) the heading's place goes first.
+    A room, level, outbuilding, outdoor place or bare side that the line names stands alone, and so does a part of
+    another room than the heading's ("Hall bath", "kitchen sink"). Before anything else (a part, a relation, words that
+    name no known place) the heading's place goes first.
     """
     heading, where = heading.strip(), where.strip()
     if not heading or not where:
         return heading or where
     cls = _deciding([_segment_class(words, places, _last_class) for words in segments(where, places)])
-    return where if cls in STANDING else f"{heading}, {where}"
+    return where if cls in STANDING or elsewhere(heading, where, places) else f"{heading}, {where}"
 
 
 def find_known(text: str, places: Places) -> tuple[int, int] | None:
@@ -108,7 +112,8 @@ def find_known(text: str, places: Places) -> tuple[int, int] | None:
     be a condition. A relation before it belongs to it ("stain below hall bath"), `in`, `on` and `at` do not.
     A place that the line only points to ("slopes toward house") or a thing ("deck boards") is none.
     """
-    words = split_words(text)
+    typed = split_words(text)
+    words = keyed(typed, places)
     masked = _masked(words, places)
     best: tuple[int, int, int, int] | None = None  # end of the head, length, first and last word
     for found in heads_in(words, places):
@@ -125,6 +130,9 @@ def find_known(text: str, places: Places) -> tuple[int, int] | None:
     if best is None:
         return None
     _, _, first, last = best
+    letter = typed[last - 1].key in places.compass
+    if last < len(words) and words[last].key in (places.faced if letter else places.faced - _THINGS):
+        last += 1  # "south slope", "n wall"
     if not any(found.first == last and found.head.cls == "part" for found in heads_in(words, places)):
         first = _with_relation(words, first, places)
     return words[first].start, words[last - 1].end

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
@@ -67,6 +68,10 @@ _LISTS = (
     "abbreviations",
     "units",
     "idioms",
+    "sole",
+    "between",
+    "within",
+    "faced",
 )
 
 
@@ -98,6 +103,14 @@ class Places(NamedTuple):
     abbreviations: frozenset[str]
     units: frozenset[str]
     idioms: frozenset[str]
+    sole: frozenset[str]
+    between: frozenset[str]
+    within: frozenset[str]
+    faced: frozenset[str]
+    short: Mapping[str, str]
+    compass: Mapping[str, str]
+    kinds: Mapping[str, str]
+    brief: frozenset[str]
     longest: int
     words: frozenset[str]
 
@@ -129,17 +142,37 @@ def places_from(data: Mapping[str, Any]) -> Places:
             name = _key(str(name))
             heads[name] = Head(name, str(group["class"]), str(group.get("prep") or ""), article)
     lists = {field: frozenset(_key(str(name)) for name in data.get(field) or ()) for field in _LISTS}
+    short, compass = (
+        {_key(str(name)): _key(str(full)) for name, full in (data.get(field) or {}).items()}
+        for field in ("short", "compass")
+    )
+    for full in short.values():
+        # "main bedroom" is a bedroom.
+        last = full.rpartition(" ")[2]
+        if full not in heads and last in heads:
+            heads[full] = heads[last]._replace(name=full)
+    kinds = {_key(str(name)): str(kind) for kind, group in (data.get("kinds") or {}).items() for name in group}
     names = (*heads, *lists["relations"], *lists["plain"], *lists["never"])
     longest = max(len(name.split()) for name in names)
     named = (*heads, *lists["relations"], *lists["prepositions"], *lists["plain"])
     words = frozenset(word for name in named for word in name.split())
-    return Places(heads=MappingProxyType(heads), longest=longest, words=words, **lists)
+    return Places(
+        heads=MappingProxyType(heads),
+        longest=longest,
+        words=words,
+        short=short,
+        compass=compass,
+        kinds=kinds,
+        brief=frozenset((*short, *compass)),
+        **lists,
+    )
 
 
 def _key(text: str) -> str:
     return " ".join(text.lower().replace("’", "'").split())
 
 
+@lru_cache(maxsize=256)
 def split_words(text: str) -> tuple[Word, ...]:
     """The words of a text; a comma or semicolon is a word of its own."""
     words = []
@@ -191,6 +224,8 @@ def heads_in(words: Sequence[Word], places: Places) -> Iterable[Reading]:
 def reading(words: Sequence[Word], places: Places) -> Reading | None:
     """The words as one known place: a head with up to two plain words or a number around it, no more."""
     best: Reading | None = None
+    if len(words) > 3 * places.longest:
+        return None  # a head and two plain words are no longer
     for found in heads_in(words, places):
         before = _units(words[: found.first], places.plain, places)
         after = _units(words[found.last :], places.plain - places.loose, places)

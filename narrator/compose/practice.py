@@ -48,9 +48,12 @@ def by_standard(
         "coverage": {"standard": name, "reported": covered.reported, "missing": covered.missing},
     }
     labels = {item["id"]: item["label"] for item in store.document(index, "trades")["trades"]}
-    page = summary(made, practice, (sentences.get(name) or "").strip() or None, places, labels, DANGERS)
+    notice = next((text.strip() for key, text in sentences.items() if text and standard_of(key, known) == name), None)
+    page = summary(made, practice, notice or None, places, labels, DANGERS)
     if page is not None:
         made["summary"] = page
+        # The law's sentence stands on the summary page, and not once more among the terms.
+        made["terms"] = [term for term in report["terms"] if term["text"] != notice]
     rules = store.document(index, f"practice/{WRITING}").get("rules", {})
     owed: list[ReviewNote] = [
         {"kind": "duty", "lines": list(at), "text": text}

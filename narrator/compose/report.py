@@ -25,6 +25,7 @@ from narrator.resolve.model import Loose, Remark, Resolved
 from narrator.resolve.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
+    from narrator.firm import Firm, Person
     from narrator.report import Finding, Report, ReviewNote, ReviewWindow, Term, Unresolved
 
 
@@ -40,6 +41,8 @@ class Library(NamedTuple):
     version: str
     fingerprint: str
     narrator: str
+    firm: Firm | None = None
+    who: Person | None = None
 
 
 def compose(
@@ -56,11 +59,14 @@ def compose(
     """The draft report of a checklist."""
     trades = library.documents["trades"]
     labels = {item["id"]: item["label"] for item in trades["trades"]}
-    glossary = glossary_from(library.documents["glossary"])
+    glossary = glossary_from(
+        library.documents["glossary"], library.documents.get("firm", {}).get("edits", {}).get("glossary", ())
+    )
     together = {finding.number: each.findings[0].number for each in clusters for finding in each.findings}
     own = library.documents["limits"]["limits"]
     written = write_findings(judged.findings, judged.met, own, glossary, told, together)
-    window = _window(house)
+    firm = library.firm
+    window = _window(house, firm)
     loose = sorted([*resolved.loose, *judged.loose], key=lambda item: (item.line.number, item.line.column))
     homes = {finding.id: finding.system for finding in judged.findings}
     sections = write_sections(
@@ -79,7 +85,7 @@ def compose(
     calls = {
         finding.id: finding.entry.call for finding in judged.findings if finding.entry is not None and not finding.do
     }
-    return {
+    made: Report = {
         "format": FORMAT,
         "state": "draft",
         "issue": {},
@@ -124,6 +130,17 @@ def compose(
         "unresolved": [_unresolved(item) for item in loose],
         "review_notes": _review_notes(checklist, written.findings, loose, notes),
     }
+    if firm is not None:
+        from narrator.compose.firm import (  # only where a firm is laid over the library
+            firm_terms,
+            firm_value,
+            forbidden,
+        )
+
+        made["firm"] = firm_value(firm, library.who)
+        made["terms"] = firm_terms(firm, house.standard, made["terms"])
+        made["review_notes"] = sorted([*made["review_notes"], *forbidden(made, firm.forbid)], key=_by_line)
+    return made
 
 
 DANGERS = {
@@ -137,10 +154,12 @@ DANGERS = {
 }
 
 
-def _window(house: House) -> ReviewWindow | None:
+def _window(house: House, firm: Firm | None) -> ReviewWindow | None:
     if house.window is None:
         return None
     window = house.window
+    said = sentence(window, window.told_by, firm.dates) if firm else sentence(window, window.told_by)
+    term = f" Your contract calls this {firm.deadline}." if firm and firm.deadline else ""
     return {
         "opens": window.opens.isoformat() if window.opens else None,
         "closes": window.closes.isoformat(),
@@ -148,7 +167,7 @@ def _window(house: House) -> ReviewWindow | None:
         "days": window.days,
         "counted": window.counted,
         "told_by": window.told_by,
-        "text": "".join(text for text, _ in sentence(window, window.told_by)),
+        "text": "".join(text for text, _ in said) + term,
     }
 
 
@@ -217,5 +236,8 @@ def _review_notes(
             if override["key"] == "severity":
                 text = f"Number {finding['number']}: the grade was set by hand from {override['was'] or 'none'} to {override['value']}."
                 out.append({"kind": "override", "lines": override["lines"], "text": text})
-    out.sort(key=lambda note: (note["lines"][:1] or [0], note["kind"], note["text"]))
-    return out
+    return sorted(out, key=_by_line)
+
+
+def _by_line(note: ReviewNote) -> tuple[list[int], str, str]:
+    return note["lines"][:1] or [0], note["kind"], note["text"]

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from narrator.assess.model import Seen
 from narrator.compose import closing, facts, figures
 from narrator.compose.choose import chosen
 from narrator.compose.english import capital_first, lower_first
 from narrator.compose.facts import Told
 from narrator.compose.paragraphs import count_of, places_of, ref_of, values_for
-from narrator.compose.place import phrase
+from narrator.compose.place import phrase, written_out
 from narrator.compose.template import render
 from narrator.compose.unworded import the_one
 from narrator.read.model import Line
@@ -35,7 +37,8 @@ def description_text(line: Line, told: Told) -> str:
 def thing_of(line: Line, told: Told) -> str:
     """What was looked at, and where."""
     where = where_of(line, told)
-    return f"{line.what}, {where}" if where else line.what
+    what = written_out(line.what, told.places)
+    return f"{what}, {where}" if where else what
 
 
 def result_text(line: Line, kind: str, told: Told) -> str:
@@ -55,7 +58,8 @@ def result_text(line: Line, kind: str, told: Told) -> str:
 def status_text(line: Line, told: Told) -> str:
     """`We did not inspect the crawl space. The reason: hatch painted shut.`"""
     where = where_of(line, told) if line.where else ""
-    thing = line.what if line.what[:1].isupper() and line.what[1:2].isupper() else line.what[:1].lower() + line.what[1:]
+    what = written_out(line.what, told.places)
+    thing = what if what[:1].isupper() and what[1:2].isupper() else what[:1].lower() + what[1:]
     article = (
         "" if thing.lower().startswith(("the ", "all ", "any ", "both ", "some ", "part ")) or not thing else "the "
     )
@@ -89,17 +93,32 @@ def met_text(one: Seen, told: Told) -> str:
         variant = chosen(entry.observation, [one], places_of([one]), count_of([one]))
         if variant is not None and "meets" in variant.when.values():
             made = render(variant, values_for([one], [one], told), entry.file, ref_of(entry, "observation", variant))
-            return _with_extras(made.text, one, told)
+            return with_extras(made.text, _unprinted(made.text, one, told), one, told)
     shown = "; ".join(f"{item.measure.spec.label} {item.text}" for item in one.judged)
     where = facts.place_value([one], told)
     place = "".join(span.text for span in where.spans)
-    return _with_extras(capital_first(f"{place + ', ' if place else ''}{shown}."), one, told)
+    return with_extras(capital_first(f"{place + ', ' if place else ''}{shown}."), [], one, told)
 
 
-def _with_extras(text: str, one: Seen, told: Told) -> str:
+def with_extras(text: str, figures_left: Sequence[str], one: Seen, told: Told) -> str:
     """The result as one sentence with what belongs to it, so that two results never share a sentence."""
-    more = [item if item[:1] in "“" else lower_first(item) for item in _extras(one, told)]
+    more = [item if item[:1] in "“" else lower_first(item) for item in (*figures_left, *_extras(one, told))]
     return "; ".join(item.removesuffix(".") for item in (text, *more)) + "." if more else text
+
+
+def _unprinted(text: str, one: Seen, told: Told) -> list[str]:
+    """Figures that the wording has no place for: it prints one of each name."""
+    left = [
+        item
+        for item in one.judged
+        if facts.measure_value(item, one).spans[0].text not in text and not facts.bare_share(item)
+    ]
+    labels = dict.fromkeys(item.measure.spec.label for item in left if not item.measure.control)
+    parted = ([item for item in left if item.measure.spec.label == label] for label in labels)
+    return [
+        figures.figure_sentence(part[0].measure.spec.label, [(item, one) for item in part], told).text
+        for part in parted
+    ]
 
 
 def _extras(one: Seen, told: Told) -> list[str]:

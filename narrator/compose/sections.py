@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from narrator.assess.claims import Systems, system_of
@@ -11,6 +12,7 @@ from narrator.compose import rows
 from narrator.compose.english import capital_first
 from narrator.compose.facts import Told, place_value
 from narrator.compose.plain import measures
+from narrator.measure.scan import scan
 from narrator.read.model import Checklist, Line
 from narrator.resolve.vocabulary import Vocabulary, written_out
 
@@ -96,10 +98,14 @@ def _description(line: Line, told: Told) -> Description:
 
 
 def _young_text(thing: str, figure: str, told: Told, one: Seen) -> str:
-    """An age below the typical life, as a description."""
+    """An age below the typical life, as a description, with everything else that the line told."""
     where = "".join(span.text for span in place_value([one], told).spans)
-    said = capital_first(thing if figure in thing else f"{thing}: {figure}")
-    return f"{said}{', ' + where if where else ''}."
+    typed = any(found.quantity.unit in ("year", "month", "date") for found in scan(thing))
+    said = capital_first(thing if typed or figure in thing else f"{thing}: {figure}")
+    # A `what` that is quoted whole, for a word no entry explains, is said already.
+    kept = replace(one.instance, words=tuple(words for words in one.instance.words if words != one.instance.line.what))
+    text = f"{said}{', ' + where if where else ''}."
+    return rows.with_extras(text, [], one._replace(instance=kept), told)
 
 
 def _young(one: Seen, vocabulary: Vocabulary, told: Told) -> Description:

@@ -50,7 +50,7 @@ def _paragraph(cluster: Cluster, titles: Mapping[str, str], told: Told, again: b
     for at, finding in enumerate(cluster.findings):
         if at:
             spans.append(engine(", and " if at == count - 1 else ", ", "story"))
-        file = finding.entry.file if finding.entry else None
+        file = finding.entry.title[-1].file or finding.entry.file if finding.entry else None
         spans.append(Span(lower_first(titles[finding.id]), "text", f"{finding.code}:title", file, None))
         spans += [engine(" (number ", "story"), Span(str(finding.number), "number", finding.id)]
         spans += [*_nearby(finding, cluster, told), engine(")", "story")]

@@ -74,7 +74,10 @@ def render(variant: Variant, values: Mapping[str, Value], file: str, ref: str) -
     """The variant's text with its values as spans. Raises NarratorError naming the entry's own line."""
     spans: list[Span] = []
     swallow = False
-    for piece in variant.pieces:
+    file, line = variant.file or file, variant.line
+    for at, piece in enumerate(variant.pieces):
+        if variant.seam is not None and at == variant.seam[0]:
+            _, file, line = variant.seam
         if isinstance(piece, str):
             text = piece
             if swallow:
@@ -82,7 +85,7 @@ def render(variant: Variant, values: Mapping[str, Value], file: str, ref: str) -
                 text = text[opening.end() :] if opening else text
             swallow = False
             if text:
-                spans.append(Span(text, "text", ref, file, variant.line))
+                spans.append(Span(text, "text", ref, file, line))
             continue
         found = _value(piece, values, variant, file, ref).spans
         if any(span.text for span in found):
@@ -90,7 +93,7 @@ def render(variant: Variant, values: Mapping[str, Value], file: str, ref: str) -
         elif not spans or spans[-1].text.rstrip().endswith((".", "!", "?")):
             swallow = True  # an empty place that opens a sentence takes its comma along
         elif spans[-1].text.endswith(" "):
-            spans[-1] = Span(spans[-1].text[:-1], "text", ref, file, variant.line)
+            spans[-1] = Span(spans[-1].text[:-1], "text", ref, file, line)
     return Paragraph(sentence_case(_capital_after_gap(spans)))
 
 

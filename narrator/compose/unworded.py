@@ -13,7 +13,7 @@ from narrator.source.model import Entry
 def plain_observation(finding: Finding, entry: Entry, told: Told) -> Paragraph:
     """What was told, inferred or could not be worded, by title and place alone."""
     variant = entry.title[-1]
-    title = Span(lower_first(variant.text), "text", f"{entry.code}:title", entry.file, variant.line)
+    title = Span(lower_first(variant.text), "text", f"{entry.code}:title", variant.file or entry.file, variant.line)
     where = facts.place_value(finding.seen, told).spans
     rest = facts.place_value(finding.seen, told, variant.text).spans
     place = (engine(", ", "space"), *rest) if rest else ()

@@ -68,7 +68,13 @@ def _colophon(report: Report) -> str:
     version, fingerprint = report["library"].get("version", ""), report["library"].get("fingerprint", "")
     library = f", with library {inline(version)}" if version else ""
     mark = f" ({inline(fingerprint)[:12]})" if fingerprint else ""
-    return run([f"Written with narrator {inline(report['narrator'])}{library}{mark}"])
+    firm = report["firm"] or {}
+    wording = (
+        f", and the wording of {inline(firm['name'])} ({inline(firm['fingerprint'])[:12]})"
+        if "fingerprint" in firm
+        else ""
+    )
+    return run([f"Written with narrator {inline(report['narrator'])}{library}{mark}{wording}"])
 
 
 def _to_settle(line: Unresolved) -> str:

@@ -53,7 +53,10 @@ def _parts(report: Report, labels: Labels) -> Iterator[Part]:
     refs = {found["id"]: Ref(found["number"], found["id"]) for each in report["sections"] for found in each["findings"]}
     by_number = {ref.number: ref for ref in refs.values()}
     yield Part("head", (Heading(1, title(report)), *_byline(report)))
-    yield Part("opening", tuple(block for part in report["opening"] for block in _opening(part, refs, by_number)))
+    deadline = inline(str((report["firm"] or {}).get("deadline") or ""))
+    yield Part(
+        "opening", tuple(block for part in report["opening"] for block in _opening(part, refs, by_number, deadline))
+    )
     yield Part("summary", tuple(_summary(report, by_number, labels)))
     yield Part("day", tuple(_day(report)))
     told: set[int] = set()
@@ -68,6 +71,8 @@ def _parts(report: Report, labels: Labels) -> Iterator[Part]:
 def _byline(report: Report) -> Iterator[Para]:
     visited, inspector = inline(report["visited"] or ""), inline(report["inspector"] or "")
     firm = inline(str((report["firm"] or {}).get("name") or ""))
+    who = (report["firm"] or {}).get("inspector") or {}
+    inspector += f" (licence {inline(who['licence'])})" if inspector and who.get("licence") else ""
     clients = [name for name in map(inline, report["clients"]) if name]
     words = [
         f"visited {day(visited)}" if visited else "",
@@ -78,13 +83,20 @@ def _byline(report: Report) -> Iterator[Para]:
     text = " ".join(filter(None, words))
     if text:
         yield Para(run([_capital(text)]), "byline")
+    contact = [inline(str(part)) for part in ((report["firm"] or {}).get("contact") or {}).values()]
+    if contact:
+        yield Para(run([f"{firm}: {'; '.join(contact)}"]), "byline")
     by, on = report["issue"].get("by"), report["issue"].get("on")
     if not is_draft(report) and isinstance(by, str) and isinstance(on, str):
         yield Para(run([f"Issued {day(inline(on))} by {inline(by)}"]), "byline")
+        if who.get("signature"):
+            yield Para(run([f"Signed: {inline(who['signature'])}"]), "byline")
 
 
-def _opening(part: OpeningPart, refs: dict[str, Ref], by_number: dict[int, Ref]) -> Iterator[Block]:
+def _opening(part: OpeningPart, refs: dict[str, Ref], by_number: dict[int, Ref], deadline: str) -> Iterator[Block]:
     heading = OPENING.get(part["kind"])
+    if heading and deadline and part["kind"] == "deadline":
+        heading = f"{heading}: {deadline}"  # the contract's own term, where the firm gives it
     if heading:
         yield Heading(2, heading)
     items = part.get("items", [])

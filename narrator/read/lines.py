@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from narrator.compose.place import Places, is_known
+from narrator.compose.place import Places, is_known, written_out
 from narrator.errors import stop
 from narrator.read.above import MOST_OF_A_PLACE, REPEATS, Context, Grammar, below_heading, placed, remember
 from narrator.read.cells import OPENERS, Piece, split, trim
@@ -45,14 +45,24 @@ def refuse_long(text: str, path: str, count: int) -> None:
 
 
 def finish(
-    path: str, lines: Sequence[Line], left_out: Sequence[int], notes: Sequence[tuple[str, int, str]] = ()
+    path: str,
+    lines: Sequence[Line],
+    left_out: Sequence[int],
+    places: Places,
+    notes: Sequence[tuple[str, int, str]] = (),
 ) -> Checklist:
-    """A checklist from its lines: headers gathered by name in the order typed."""
+    """A checklist from its lines: headers gathered by name in the order typed, places typed short written out."""
     headers: dict[str, tuple[tuple[str, int], ...]] = {}
     for line in lines:
         if line.kind == "header":
             headers[line.key] = (*headers.get(line.key, ()), (line.value, line.number))
-    return Checklist(path, tuple(lines), tuple(left_out), tuple(notes), headers)
+    return Checklist(path, tuple(_spelled(line, places) for line in lines), tuple(left_out), tuple(notes), headers)
+
+
+def _spelled(line: Line, places: Places) -> Line:
+    """The line with its place written out (`LR` is the living room); its text stays as typed."""
+    where = written_out(line.where, places) if line.where else ""
+    return replace(line, where=where) if where != line.where else line
 
 
 def line_of(number: int, kind: str, line: Piece, context: Context, **fields: object) -> Line:
@@ -75,8 +85,9 @@ def heading_of(number: int, name: Piece, grammar: Grammar, context: Context) -> 
     if len(name.text) > MOST_OF_A_PLACE or any(mark in name.text for mark in (*OPENERS, "?", "!")):
         return None
     plain = name.text.strip(_FRAME)
-    system = grammar.systems.get(" ".join(plain.lower().split()))
-    place = plain if plain and is_known(plain, grammar.places) else None
+    full = written_out(plain, grammar.places)
+    system = grammar.systems.get(" ".join(plain.lower().split())) or grammar.systems.get(" ".join(full.lower().split()))
+    place = full if full and is_known(full, grammar.places) else None
     if system is None and place is None:
         return None
     after = below_heading(context, name.text, system, place, grammar)

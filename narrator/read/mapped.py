@@ -36,7 +36,7 @@ def read_mapped(located: Located, grammar: Grammar) -> Checklist:
         else:
             read_mapping(reading, MappedItem(value, key, line, column - 1))
     notes = [*reading.notes, *comment_notes(located)]
-    return finish(located.path, reading.lines, reading.left_out, notes)
+    return finish(located.path, reading.lines, reading.left_out, grammar.places, notes)
 
 
 def _explained(fault: Fault, located: Located) -> Fault:

@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
-from narrator.compose.place import Places, class_of
+from narrator.compose.place import Places, class_of, is_known, written_out
 from narrator.read.above import MOST_OF_A_PLACE, REPEATS, placed, remember
 from narrator.read.cells import (
     Piece,
@@ -68,7 +68,7 @@ def read_checklist(text: str, path: str, grammar: Grammar) -> Checklist:
         if remark:
             left_out.append(number)
         lines.extend(found)
-    return finish(path, lines, left_out)
+    return finish(path, lines, left_out, grammar.places)
 
 
 def read_typed(
@@ -230,8 +230,10 @@ def _unbarred(number: int, line: Piece, grammar: Grammar, context: Context) -> t
     details: list[Piece] = []
     open_place = True
     for part in parts[1:]:
-        typed = read_item(part).kind
-        if open_place and typed == "words" and _is_place(part.text, grammar):
+        item = read_item(part)
+        # "Bedroom 3" is no figure of three.
+        room = item.kind == "value" and is_known(written_out(part.text, grammar.places), grammar.places)
+        if open_place and (item.kind == "words" or room) and _is_place(part.text, grammar):
             where.append(part.text)
         else:
             open_place = open_place and not where
@@ -243,5 +245,5 @@ def _is_place(text: str, grammar: Grammar) -> bool:
     """A known place, `same`, several places split by `;`, or a relation (`left of sink`)."""
     if len(text) > MOST_OF_A_PLACE:
         return False
-    parts = [trim(part) for part in text.split(";")]
+    parts = [trim(part) for part in written_out(text, grammar.places).split(";")]
     return all(part and (part.lower() in REPEATS or class_of(part, grammar.places) != "") for part in parts)

@@ -31,7 +31,7 @@ def read_rows(table: Table, path: str, grammar: Grammar, columns: Mapping[str, s
         else:
             _record(rows, record)
     _say_carried(rows)
-    return finish(path, rows.lines, rows.left_out, rows.notes)
+    return finish(path, rows.lines, rows.left_out, grammar.places, rows.notes)
 
 
 def _names_at(records: Sequence[Record], columns: Mapping[str, str]) -> int | None:

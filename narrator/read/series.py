@@ -93,6 +93,15 @@ def _points_of(words: list[str]) -> tuple[tuple[Point, ...], str] | None:
                 return None
             names = _names_of(word, named)
             at += 1
+            each = _figures_of(words[at : at + len(names) + 1]) if len(names) > 1 else ()
+            if len(each) > 1:
+                # `B1-B3 22 24 19`: as many figures as points, one each; any other number may be anything.
+                if len(each) != len(names):
+                    return None
+                points.extend(Point(name, value, None) for name, value in zip(names, each, strict=True))
+                unit = next((value.unit for value in each if value.unit), unit)
+                names = []
+                at += len(each)
             continue
         if word.lower() in _REASONS:
             points.extend(Point(name, None, _REASONS[word.lower()]) for name in names or (None,))
@@ -115,6 +124,17 @@ def _points_of(words: list[str]) -> tuple[tuple[Point, ...], str] | None:
         names = []
         at += took
     return (tuple(points), unit) if points and not names else None
+
+
+def _figures_of(words: list[str]) -> list[Quantity]:
+    """The plain figures that these words begin with."""
+    out: list[Quantity] = []
+    for word in words:
+        value = parse_value(word)
+        if value is None or value.of is not None or value.low != value.high or _FRACTION.match(word):
+            break
+        out.append(value)
+    return out
 
 
 def _names_of(word: str, named: re.Match[str]) -> list[str]:

@@ -7,15 +7,14 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import NamedTuple
 
-from narrator.compose.place import Places, find_known
+from narrator.compose.place import Places, find_known, written_out
 from narrator.compose.place import is_known as _is_known
-from narrator.measure.quantity import Found
-from narrator.measure.scan import scan
 from narrator.read.cells import trim
 from narrator.read.model import Item
 from narrator.resolve.fits import quantity_fits, series_fits
 from narrator.resolve.likeness import Scored, choose, rank
 from narrator.resolve.model import Near
+from narrator.resolve.rooms import about, other_rooms
 from narrator.resolve.spelling import spellings
 from narrator.resolve.vocabulary import Phrase, Vocabulary, name_key, plain_words
 from narrator.resolve.words import understand
@@ -44,26 +43,6 @@ class NoAnswer(NamedTuple):
     conditions: frozenset[str]
 
 
-def figures(text: str, vocabulary: Vocabulary) -> list[Found]:
-    """The figures of a text, without a whole number that belongs to a known name ("2 prong", "3 way")."""
-    return [found for found in scan(text) if not _names(found, text, vocabulary)]
-
-
-def _names(found: Found, text: str, vocabulary: Vocabulary) -> bool:
-    if found.quantity.unit or not found.quantity.text.isdigit():
-        return False
-    words = plain_words(text[found.start :])
-    return any(words[: len(parts)] == parts for parts, _, _ in vocabulary.phrases.get(found.quantity.text, ()))
-
-
-def without_quantities(text: str, vocabulary: Vocabulary) -> str:
-    """A phrase with its figures taken out."""
-    out = text
-    for found in reversed(figures(text, vocabulary)):
-        out = f"{out[: found.start]} {out[found.end :]}"
-    return trim(re.sub(r"\s+", " ", out)).strip(" ,:=@")
-
-
 def readings(text: str, places: Places) -> list[tuple[str, str | None]]:
     """The ways a phrase can be read: as it is, without a known place in it, without what stands after a relation word."""
     out: list[tuple[str, str | None]] = [(text, None)]
@@ -78,7 +57,7 @@ def readings(text: str, places: Places) -> list[tuple[str, str | None]]:
         )
         rest = trim(f"{trim(before)} {trim(text[end:])}")
         if rest:
-            out.append((rest, text[start:end]))
+            out.append((rest, written_out(text[start:end], places)))
     relation = _relation(text, places)
     if relation is not None:
         out.append((trim(text[:relation]), trim(text[relation:])))
@@ -102,11 +81,17 @@ def _relation(text: str, places: Places) -> int | None:
 
 
 def answer(
-    text: str, index: Index, places: Places, prefer: str | None, values: Sequence[Item], where: str = ""
+    text: str,
+    index: Index,
+    places: Places,
+    prefer: str | None,
+    values: Sequence[Item],
+    where: str = "",
+    above: str = "",
 ) -> Answer | NoAnswer:
     """The entry that a phrase (figures taken out) names, or why none may be taken.
 
-    `prefer` is the heading's system, `values` the figures on the line, `where` its place as typed.
+    `prefer` is the heading's system, `values` the figures on the line, `where` its place, `above` the place heading's.
     """
     fits = partial(value_fits, index, tuple(values))
     if "." in text and store.entry(index, text.lower()) is not None:
@@ -116,14 +101,16 @@ def answer(
     first: NoAnswer | None = None
     typed: frozenset[str] = frozenset()
     whole: tuple[Scored, ...] = ()  # what passes for the phrase uncut
-    for order, (phrase, place) in enumerate(readings(text, places)):
+    cuts = readings(text, places)
+    barred = other_rooms(text, (*(place or "" for _, place in cuts), where, above), index, places)
+    for order, (phrase, place) in enumerate(cuts):
         understood = understand(phrase, vocabulary)
         if place is None:
             typed = understood.parts
         elif not understood.parts <= typed:
             continue  # the cut broke the name of a thing ("attic fan")
         exact = _exact(phrase, understood, index, fits)
-        if exact is not None:
+        if exact is not None and not barred(exact):
             # A phrase that stands before a relation word was cut by us: that is a likeness, to be listed.
             how = "name" if place is None or _is_known(place, places) else "likeness"
             own = _under_heading(phrase, exact, prefer, index)
@@ -133,13 +120,14 @@ def answer(
             found.append((0, order, made))
             continue
         ranked = ranking(understood, index, fits)
-        chosen = choose(ranked, vocabulary.thresholds, prefer)
+        open_to = [item for item in ranked if not barred(item.code)]
+        chosen = choose(open_to, vocabulary.thresholds, prefer)
         if place is None:
-            whole = tuple(item for item in ranked if item.passes and item.score >= vocabulary.thresholds["automatic"])
+            whole = tuple(item for item in open_to if item.passes and item.score >= vocabulary.thresholds["automatic"])
         if chosen is not None:
             found.append((len(left_over(understood, chosen, index)), order, _likely(understood, chosen, place, index)))
         elif first is None:
-            first = _none(understood, ranked)
+            first = _none(understood, ranked, vocabulary.exceptions)
     # A place that names a part ("balcony", "steps") is no mere place where the uncut phrase has an answer.
     found = [item for item in found if not _overruled(item[2], whole, vocabulary)]
     found = [item for item in found if not _drops_a_part(item[2], index, places)]
@@ -148,7 +136,9 @@ def answer(
         return min(found, key=lambda item: item[:2])[2]
     assert first is not None
     return (
-        _with_place_word(text, where, index, prefer, fits) or _respelled(text, index, places, prefer, values) or first
+        _with_place_word(text, about((where, above), places), index, prefer, fits, barred)
+        or _respelled(text, index, places, prefer, values, where, above)
+        or first
     )
 
 
@@ -179,11 +169,13 @@ def _overruled(got: Answer, whole: Sequence[Scored], vocabulary: Vocabulary) -> 
     return got.code not in [item.code for item in whole if item.score == whole[0].score]
 
 
-def _respelled(text: str, index: Index, places: Places, prefer: str | None, values: Sequence[Item]) -> Answer | None:
+def _respelled(
+    text: str, index: Index, places: Places, prefer: str | None, values: Sequence[Item], where: str, above: str
+) -> Answer | None:
     """The answer to a phrase with a word of doubtful spelling, if one way of writing it alone has one."""
     answers: dict[str, Answer] = {}
     for way in spellings(text, store.vocabulary(index)):
-        got = answer(way, index, places, prefer, values)
+        got = answer(way, index, places, prefer, values, where, above)
         if isinstance(got, Answer):
             answers.setdefault(got.code, got._replace(how="likeness"))
     return next(iter(answers.values())) if len(answers) == 1 else None
@@ -201,16 +193,22 @@ def _under_heading(phrase: str, exact: str, prefer: str | None, index: Index) ->
 
 
 def _with_place_word(
-    text: str, where: str, index: Index, prefer: str | None, fits: Callable[[str], bool]
+    text: str,
+    where: Sequence[str],
+    index: Index,
+    prefer: str | None,
+    fits: Callable[[str], bool],
+    barred: Callable[[str], bool],
 ) -> Answer | None:
-    """A phrase that leaves its thing to the place cell (`water stains | living room ceiling`), if one answer alone fits."""
+    """A phrase that leaves its thing to its place (`water stains | living room ceiling`), if one answer alone fits."""
     vocabulary = store.vocabulary(index)
     understood = understand(text, vocabulary)
-    extra = [token.canon for token in understand(where, vocabulary).tokens if token.kind == "part"] if where else []
+    extra = [token.canon for text in where for token in understand(text, vocabulary).tokens if token.kind == "part"]
     answers: dict[str, Answer] = {}
     for part in extra:
         wider = understood._replace(parts=understood.parts | {part})
-        chosen = choose(ranking(wider, index, fits), vocabulary.thresholds, prefer)
+        open_to = [item for item in ranking(wider, index, fits) if not barred(item.code)]
+        chosen = choose(open_to, vocabulary.thresholds, prefer)
         if chosen is not None:
             answers.setdefault(chosen.code, _likely(understood, chosen, None, index))
     return next(iter(answers.values())) if len(answers) == 1 else None
@@ -256,20 +254,24 @@ def left_over(understood: Phrase, chosen: Scored, index: Index) -> tuple[str, ..
     name_words = set(chosen.name.split()) | set(plain_words(known.title))
     out: list[str] = []
     for token in understood.tokens:
-        if (token.kind == "other" and not set(token.words) <= name_words) or (
+        if (token.kind == "other" and token.canon not in name_words and not set(token.words) <= name_words) or (
             token.kind == "fine" and not set(token.words) & name_words
         ):
             out.extend(token.words)
     return tuple(out)
 
 
-def _none(understood: Phrase, ranked: tuple[Scored, ...]) -> NoAnswer:
+def _none(understood: Phrase, ranked: tuple[Scored, ...], exceptions: frozenset[str]) -> NoAnswer:
     near = tuple(Near(item.code, item.title, item.score) for item in ranked[:3])
     conditions = understood.conditions
     # A misspelled word may not make a line fine.
-    fine = any(token.kind == "fine" and token.spelled for token in understood.tokens) and not conditions
+    said = not conditions and any(token.kind == "fine" and token.spelled for token in understood.tokens)
+    but = [token.words[0] for token in understood.tokens if said and token.canon in exceptions]
+    fine = said and not but and not understood.unclear
     if understood.unclear:
         reason = "The 'no' here can be read in two ways."
+    elif but:
+        reason = f"It says that something is as it should be, but also '{but[0]}': what was not?"
     elif fine:
         reason = "Its only condition words say that something is as it should be."
     elif not conditions:

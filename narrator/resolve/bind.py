@@ -36,13 +36,22 @@ def bind(
     words: list[Item] = []
     said: list[tuple[str, int, str]] = []
     specs = entry.measures if entry else ()
+    bare = [item for item in items if item.kind == "value" and label_of(item) <= explained]
+    alone = bare[0] if len(bare) == 1 else None
+    if alone is not None and len(items) > 1:
+        # What another figure of the line is named for, the one without a name is not.
+        others = (_value(item, specs, line, explained, False)[0] for item in items if item is not alone)
+        taken = {made.spec.name for made in others if made is not None}
+    else:
+        taken = set()
     for run in runs(items, specs):
         found = series(merged(run), specs, line) if len(run) > 1 else None
         if found and not beyond(found):
             measures.append(found)
             continue
         for item in run:
-            made, kind, why = _bound(item, specs, criteria, line, explained)
+            open_to = [spec for spec in specs if spec.name not in taken] if item is alone else specs
+            made, kind, why = _bound(item, open_to, criteria, line, explained, item is alone)
             if why:
                 said.append((kind, item.column, why))
             if made is None:
@@ -53,16 +62,21 @@ def bind(
 
 
 def _bound(
-    item: Item, specs: Sequence[MeasureSpec], criteria: dict[str, Criterion], line: int, explained: frozenset[str]
+    item: Item,
+    specs: Sequence[MeasureSpec],
+    criteria: dict[str, Criterion],
+    line: int,
+    explained: frozenset[str],
+    alone: bool,
 ) -> tuple[Measure | None, str, str]:
-    """The measure of one item, and what to say about it: its kind and text."""
+    """The measure of one item, and what to say about it: its kind and text. `alone`: no other figure lacks a name."""
     if item.kind == "series":
         found = series(item, specs, line)
         if found is None:
             return None, "words", f"The readings '{item.text}' fit no measure here; they are kept as your words."
         why = beyond(found)
         return (None, "measure", why) if why else (found, "", "")
-    made, why = _value(item, specs, line, explained)
+    made, why = _value(item, specs, line, explained, alone)
     if made is None:
         return None, "words", why
     absurd = _absurd(made, criteria.get(made.spec.criterion or ""))
@@ -70,13 +84,15 @@ def _bound(
 
 
 def _value(
-    item: Item, specs: Sequence[MeasureSpec], line: int, explained: frozenset[str]
+    item: Item, specs: Sequence[MeasureSpec], line: int, explained: frozenset[str], alone: bool
 ) -> tuple[Measure | None, str]:
     """The measure an item gives, and what to say about it; (None, why) when it stays words."""
     quantity = item.quantity
     if quantity is None:
         return None, ""
     label = label_of(item)
+    # Soil 4 inches high leaves no clearance of 4 inches.
+    specs = [spec for spec in specs if spec.name != "clearance" or "high" not in plain_words(item.label)]
     named = [spec for spec in specs if label and label <= (words_of(spec) | explained) and label & words_of(spec)]
     free = [spec for spec in specs if not label or label <= explained]
     candidates = named or free
@@ -97,6 +113,10 @@ def _value(
     if len(fits) > 1:
         # `length` names the measure of that name before every other length.
         fits = [spec for spec in fits if label & {spec.name, *plain_words(spec.label)}] or fits
+    if len(fits) > 1 and alone:
+        # The one figure without a name is what the entry is about, not what only stands beside it.
+        judged = [spec for spec in fits if not spec.context]
+        fits = judged if len(judged) == 1 else fits
     if len(fits) == 1:
         spec = fits[0]
         unit = quantity.unit or default_units(spec.kind)[0]

@@ -10,10 +10,11 @@ from narrator.compose.place import Places
 from narrator.measure.show import show
 from narrator.measure.verdict import Criterion, judge
 from narrator.read.model import Item, Line
-from narrator.resolve.answer import Answer, answer, without_quantities
+from narrator.resolve.answer import Answer, answer
 from narrator.resolve.bind import Bound, bind
 from narrator.resolve.model import Measure
 from narrator.resolve.vocabulary import plain_words
+from narrator.resolve.wordings import wordings
 from narrator.resolve.words import understand
 from narrator.source import index as store
 from narrator.source.index import Index
@@ -51,11 +52,19 @@ def past_figure(line: Line, values: Sequence[Item], index: Index, places: Places
     if not values:
         return None
     vocabulary = store.vocabulary(index)
-    tokens = understand(without_quantities(line.what, vocabulary), vocabulary).tokens
-    phrase = " ".join(word for token in tokens if token.kind != "fine" for word in token.words)
-    if not plain_words(phrase):
-        return None
-    got = answer(phrase, index, places, line.heading_system, values, line.where)
+    for wording in wordings(
+        line.what, vocabulary, places, (word for item in values for word in plain_words(item.label))
+    ):
+        tokens = understand(wording, vocabulary).tokens
+        phrase = " ".join(word for token in tokens if token.kind != "fine" for word in token.words)
+        past = _past_of(line, phrase, values, index, places) if plain_words(phrase) else None
+        if past is not None:
+            return past
+    return None
+
+
+def _past_of(line: Line, phrase: str, values: Sequence[Item], index: Index, places: Places) -> Past | None:
+    got = answer(phrase, index, places, line.heading_system, values, line.where, line.heading_place or "")
     if not isinstance(got, Answer) or got.conditions:
         return None
     entry = store.entry(index, got.code)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from narrator.measure.quantity import Quantity
 from narrator.measure.units import compatible, default_units
 from narrator.read.model import Item
+from narrator.resolve.dimensions import NAMED, as_noun
 from narrator.resolve.vocabulary import plain_words
 from narrator.source.model import MeasureSpec
 
@@ -12,13 +13,14 @@ _FILL = frozenset(
     {"of", "at", "is", "the", "a", "an", "about", "only", "just", "mc", "wme", "to", "in", "reads", "read", "reading"}
     | {"readings", "measured", "was", "total"}
 )
+_OPEN = frozenset({"gap", "opening", "spacing"})
 _VULGAR = frozenset("¼½¾⅛⅜⅝⅞")
 _TAPE = frozenset({2, 4, 8, 16, 32})
 
 
 def label_of(item: Item) -> set[str]:
     """The words beside a figure that say what it measures."""
-    return set(plain_words(item.label)) - _FILL
+    return as_noun(plain_words(item.label)) - _FILL
 
 
 def words_of(spec: MeasureSpec) -> frozenset[str]:
@@ -26,13 +28,23 @@ def words_of(spec: MeasureSpec) -> frozenset[str]:
     words = set(plain_words(spec.name.replace("_", " "))) | set(plain_words(spec.label)) | {spec.kind}
     for other in spec.also:
         words |= set(plain_words(other))
+    words |= as_noun(words)
+    if words & _OPEN and not words & NAMED:
+        words |= {"width", "height"}  # a gap is as wide or as high as its measure says
     words |= {word + "s" for word in words} | {word[:-1] for word in words if word.endswith("s")}
     return frozenset(words)
 
 
 def series_fits(item: Item, spec: MeasureSpec) -> bool:
     """Whether readings can be a measure of this kind."""
-    return compatible(item.unit, spec.kind) if item.unit else len(default_units(spec.kind)) == 1
+    if item.unit:
+        return compatible(item.unit, spec.kind)
+    return len(default_units(spec.kind)) == 1 or (spec.kind == "length" and on_tape(item))
+
+
+def on_tape(item: Item) -> bool:
+    """Whether readings without a unit are inches, since only an inch tape has such fractions."""
+    return not item.unit and any(tape(point.value) for point in item.points if point.value)
 
 
 def unit_sure(quantity: Quantity, label: set[str], spec: MeasureSpec) -> bool:

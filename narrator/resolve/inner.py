@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from narrator.compose.place import Places, class_of, combine, find_known, is_known
+from narrator.compose.place import Places, class_of, combine, find_known, is_known, written_out
 from narrator.read.model import Line
 from narrator.resolve.answer import Answer
 from narrator.resolve.vocabulary import plain_words
@@ -22,10 +22,15 @@ def inner_place(line: Line, got: Answer, entry: Entry, places: Places) -> str | 
 
     `driveway cracked` has none, nor `rust on water heater`: the place is the thing itself.
     """
+    found = _inner(line, got, entry, places)
+    return written_out(found, places) if found else found
+
+
+def _inner(line: Line, got: Answer, entry: Entry, places: Places) -> str | None:
     known = find_known(line.what, places) if got.how != "code" else None
     if got.place is not None or got.how == "code":
         outer = line.what[known[0] : known[1]] if known else ""
-        apart = set(plain_words(outer)).isdisjoint(plain_words(got.place or ""))
+        apart = set(plain_words(written_out(outer, places))).isdisjoint(plain_words(got.place or ""))
         return combine(outer, got.place, places) if got.place and outer and apart else got.place
     if known is not None:
         place = _with_tail(line.what, *known, places)

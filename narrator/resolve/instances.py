@@ -93,6 +93,8 @@ def _places_of(line: Line, inner: str | None, places: Places) -> tuple[list[str]
         wheres = [inner]
     elif inner and not any(set(plain_words(inner)) <= set(plain_words(where)) for where in wheres):
         joined = [_nested(inner, where, places) for where in wheres]
+        if joined == wheres and not line.barred and class_of(inner, places) == "room":
+            joined = [inner, *wheres]  # "no gfci kitchen, hall bath" names two rooms
         extra = [line.what] if joined == wheres else []
         wheres = joined
     heading = line.heading_place

@@ -26,12 +26,13 @@ class Name(NamedTuple):
 
 
 class Known(NamedTuple):
-    """What an entry as a whole explains: the parts and conditions over its names, and its title."""
+    """What an entry as a whole explains: the parts and conditions over its names, its title, the one room it is told in."""
 
     code: str
     title: str
     parts: frozenset[str]
     conditions: frozenset[str]
+    room: str = ""
 
 
 class Scored(NamedTuple):

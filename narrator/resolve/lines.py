@@ -8,19 +8,23 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import chain
 
-from narrator.compose.place import Places
+from narrator.compose.place import Places, class_of
 from narrator.read.cells import trim
 from narrator.read.model import HEADERS, Checklist, Item, Line
-from narrator.resolve.answer import Answer, NoAnswer, answer, figures, without_quantities
-from narrator.resolve.bind import bind
+from narrator.resolve.answer import Answer, NoAnswer, answer
+from narrator.resolve.bind import Bound, bind
+from narrator.resolve.dimensions import dimension_of
 from narrator.resolve.figures import Past, bound_to, past_figure
 from narrator.resolve.inner import inner_place
 from narrator.resolve.instances import instances_of
 from narrator.resolve.model import Loose, Near, Remark, Resolved
-from narrator.resolve.vocabulary import plain_words
+from narrator.resolve.pairs import OVER, joined, parted
+from narrator.resolve.vocabulary import plain_words, written_out
+from narrator.resolve.wordings import figures, without_quantities, wordings
 from narrator.resolve.words import understand
 from narrator.source import index as store
 from narrator.source.index import Index
+from narrator.source.model import Entry
 
 _PHOTO_LINE = re.compile(r"(?:photo|pic|picture)s?\b\.?\s*#?\d", re.IGNORECASE)
 _HEADER_WORD = re.compile(r"(" + "|".join(re.escape(word) for word in HEADERS) + r")\b", re.IGNORECASE)
@@ -40,13 +44,13 @@ def resolve(checklist: Checklist, index: Index, places: Places) -> Resolved:
 
 def _line(line: Line, index: Index, places: Places) -> Resolved:
     if line.kind == "finding":
-        return _finding(line, index, places)
+        return _finding(_labelled(line, index), index, places)
     if line.kind == "own":
         return _own(line, places)
     if line.kind == "unresolved":
         return _loose(line, line.reason)
     if line.kind == "status" and line.key in ("ok", "tested"):
-        return _status(line, index, places)
+        return _status(_labelled(line, index), index, places)
     return _NOTHING
 
 
@@ -60,11 +64,10 @@ def _finding(line: Line, index: Index, places: Places) -> Resolved:
     """A finding line: an entry's instances, a result in the inspector's own words, or a loose line."""
     if not plain_words(line.what):
         return _loose(line, "No words stand here that name a thing.")
-    in_what = _quantities(line, index)
-    phrase = without_quantities(line.what, store.vocabulary(index))
-    if not plain_words(phrase):
+    in_what = _quantities(line, index, places)
+    if not plain_words(without_quantities(line.what, store.vocabulary(index), places)):
         return _loose(line, "Only a figure stands here; name what it measures.")
-    got = answer(phrase, index, places, line.heading_system, [*in_what, *_values(line)], line.where)
+    got = _answered(line, [*in_what, *_values(line)], index, places)
     if isinstance(got, NoAnswer):
         if got.fine and not _says_wrong(line, index):
             past = past_figure(line, [*in_what, *_values(line)], index, places)
@@ -75,6 +78,19 @@ def _finding(line: Line, index: Index, places: Places) -> Resolved:
             return replace(_NOTHING, results=(result,), notes=(Remark("result", (line.number,), said),))
         return _loose(line, _hint(line, [*in_what, *_values(line)], got), got.near)
     return _taken(line, got, in_what, index, places)
+
+
+def _answered(line: Line, values: Sequence[Item], index: Index, places: Places) -> Answer | NoAnswer:
+    """The answer to the first wording of the line that has one; else why there is none to it."""
+    labels = [word for item in line.items if item.kind == "value" for word in plain_words(item.label)]
+    first: NoAnswer | None = None
+    for phrase in wordings(line.what, store.vocabulary(index), places, labels):
+        got = answer(phrase, index, places, line.heading_system, values, line.where, line.heading_place or "")
+        if isinstance(got, Answer):
+            return got
+        first = first or got
+    assert first is not None
+    return first
 
 
 def _contradicted(line: Line, past: Past) -> Resolved:
@@ -91,6 +107,10 @@ def _taken(
     entry = store.entry(index, got.code)
     assert entry is not None
     bound = bound_to(line, entry, [*in_what, *_values(line)], index)
+    if not got.conditions and got.how != "code":
+        # A series under the plain name of a thing goes to the entry of that thing which takes a series.
+        entry, bound = _series_entry(entry, bound, line, [*in_what, *_values(line)], index)
+        got = got._replace(code=entry.code)
     if not bound.measures and not got.conditions and got.how != "code":
         why = "; ".join(text for _, _, text in bound.said) or "No figure on the line fits."
         near = (Near(entry.code, entry.title[-1].text, got.score),)
@@ -105,6 +125,20 @@ def _taken(
     got = got._replace(place=inner_place(line, got, entry, places))
     made, more = instances_of(line, got, entry, bound, in_what, places, tested)
     return replace(_NOTHING, instances=tuple(made), notes=(*notes, *more))
+
+
+def _series_entry(entry: Entry, bound: Bound, line: Line, values: Sequence[Item], index: Index) -> tuple[Entry, Bound]:
+    """The entry itself, or the one of the same component that has a measure for the typed series."""
+    if not any(item.kind == "series" for item in values) or any(spec.series for spec in entry.measures):
+        return entry, bound
+    component = entry.code.rsplit(".", 1)[0] + "."
+    for code in store.codes(index):
+        other = store.entry(index, code) if code.startswith(component) and code != entry.code else None
+        if other is not None and any(spec.series for spec in other.measures):
+            found = bound_to(line, other, values, index)
+            if any(measure.points for measure in found.measures):
+                return other, found
+    return entry, bound
 
 
 def _own(line: Line, places: Places) -> Resolved:
@@ -124,17 +158,18 @@ def slug(title: str) -> str:
 
 def _status(line: Line, index: Index, places: Places) -> Resolved:
     """`ok` and `tested`: a result; a `tested` whose outcome has a condition word is a finding, else it stays loose."""
+    line = _outcome_first(line, index, places)
     told = [item.text for item in line.items if item.kind in ("words", "value", "series", "quote")]
     outcome = ", ".join([*told, *([line.reason] if line.reason else [])])
     vocabulary = store.vocabulary(index)
     wrong = any(
-        understand(without_quantities(text, vocabulary), vocabulary, outcome=True).conditions
+        understand(without_quantities(text, vocabulary, places), vocabulary, outcome=True).conditions
         for text in (line.what, outcome)
         if text
     )
     if line.key == "tested" and wrong:
         return _failed(line, outcome, index, places)
-    in_what = _quantities(line, index)
+    in_what = _quantities(line, index, places)
     past = past_figure(line, [*in_what, *_values(line)], index, places)
     if past is not None and line.key == "tested":
         return _taken(replace(line, what=past.phrase), past.answer, in_what, index, places, tested=True)
@@ -147,6 +182,17 @@ def _status(line: Line, index: Index, places: Places) -> Resolved:
     return replace(_NOTHING, results=((_as_told(line), line.key),), notes=notes)
 
 
+def _outcome_first(line: Line, index: Index, places: Places) -> Line:
+    """The line with its second cell among the details, if that is no place but tells what came of it (`2 did not trip`)."""
+    if not line.where or class_of(line.where, places):
+        return line
+    vocabulary = store.vocabulary(index)
+    said = understand(without_quantities(line.where, vocabulary, places), vocabulary, outcome=True)
+    if not said.conditions and not said.fine:
+        return line
+    return replace(line, where="", items=(Item("words", line.where, line.column), *line.items))
+
+
 def _as_told(line: Line) -> Line:
     """A result's line: its count, source, acts and overrides mean nothing to it, but stay as own words."""
     kinds = ("count", "basis", "act", "override")
@@ -156,16 +202,27 @@ def _as_told(line: Line) -> Line:
 def _failed(line: Line, outcome: str, index: Index, places: Places) -> Resolved:
     """A test that failed, told as a finding: its words are explained by the entry, or else all of them are kept."""
     vocabulary = store.vocabulary(index)
-    phrase = trim(f"{without_quantities(line.what, vocabulary)} {without_quantities(outcome, vocabulary)}")
-    in_what = _quantities(line, index)
-    got = answer(phrase, index, places, line.heading_system, [*in_what, *_values(line)], line.where)
+    phrase = trim(
+        f"{without_quantities(line.what, vocabulary, places)} {without_quantities(outcome, vocabulary, places)}"
+    )
+    in_what = _quantities(line, index, places)
+    got = answer(
+        phrase,
+        index,
+        places,
+        line.heading_system,
+        [*in_what, *_values(line)],
+        line.where,
+        line.heading_place or "",
+    )
     if isinstance(got, NoAnswer):
         return _loose(line, f"The outcome says that something went wrong. {got.reason}", got.near)
     items = line.items
     if line.reason:
         items = (*items, Item("words", line.reason, line.column))
     if not got.left:
-        items = tuple(item for item in items if item.kind != "words")
+        # The entry says the words, but no figure among them.
+        items = tuple(item for item in items if item.kind != "words" or any(map(str.isdigit, item.text)))
     as_finding = replace(line, items=items, what=phrase, reason="")
     return _taken(as_finding, got._replace(left=()), in_what, index, places, tested=True)
 
@@ -174,16 +231,37 @@ def _values(line: Line) -> list[Item]:
     return [item for item in line.items if item.kind in ("value", "series")]
 
 
-def _quantities(line: Line, index: Index) -> tuple[Item, ...]:
+def _labelled(line: Line, index: Index) -> Line:
+    """The line with what stands beside its figures written out (`hgt 34 in`)."""
+    vocabulary = store.vocabulary(index)
+    parts = [part for item in line.items for part in parted(item)]
+    items = tuple(replace(one, label=written_out(one.label, vocabulary)) if one.label else one for one in parts)
+    return replace(line, items=items) if items != line.items else line
+
+
+def _quantities(line: Line, index: Index, places: Places) -> tuple[Item, ...]:
     """Figures in the `what` itself, as value items; one without a unit is labelled by the words beside it."""
     out: list[Item] = []
-    all_found = figures(line.what, store.vocabulary(index))
+    vocabulary = store.vocabulary(index)
+    all_found = figures(line.what, vocabulary, places)
+    tied = joined(line.what, all_found)
     edges = [0, *(edge for found in all_found for edge in (found.start, found.end)), len(line.what)]
     for number, found in enumerate(all_found):
         before = line.what[edges[2 * number] : found.start].rpartition(",")[2]
         after = line.what[found.end : edges[2 * number + 3]].partition(",")[0]
         beside = (*plain_words(before)[-2:], *plain_words(after)[:1])
-        label = "" if found.quantity.unit else " ".join(beside)
+        dimension = dimension_of(line.what, found)
+        label = (
+            OVER
+            if number in tied
+            else (
+                dimension.word
+                if dimension
+                else ""
+                if found.quantity.unit
+                else written_out(" ".join(beside), vocabulary)
+            )
+        )
         column = line.column + found.start
         out.append(Item("value", found.quantity.text, column, label=label, quantity=found.quantity))
     return tuple(out)

@@ -66,7 +66,13 @@ _VERBAL = frozenset(
         "fail to",
         "failing to",
         "refuses to",
+        "nothing",
     }
+)
+_EVERY = frozenset({"all", "every", "each", "both", "everything"})
+_WORKS = frozenset(
+    {"work", "works", "worked", "working", "operate", "operates", "operated", "operational", "function", "functions"}
+    | {"functioning", "respond", "responds", "responded"}
 )
 
 
@@ -95,7 +101,7 @@ def negate(raw: Sequence[Token], vocabulary: Vocabulary, outcome: bool = False) 
         if token.kind != "negation":
             kind = token.kind
             if kind == "function":
-                kind = "other" if token.canon in vocabulary.neutral else "fine"
+                kind = "other" if token.canon in vocabulary.neutral and not _every_works(raw, at) else "fine"
             tokens.append(Token(kind, token.canon, token.words, token.spelled))
             at += 1
             continue
@@ -110,7 +116,9 @@ def negate(raw: Sequence[Token], vocabulary: Vocabulary, outcome: bool = False) 
             None,
         )
         if ahead is None:
-            tokens.append(Token("condition", "missing", token.words))
+            # "Nothing" at the end says that nothing was found; "no" there, that the thing is not.
+            kind, canon = ("fine", token.canon) if token.canon == "nothing" else ("condition", "missing")
+            tokens.append(Token(kind, canon, token.words))
             at += 1
             continue
         turns = token.canon in _VERBAL and raw[ahead].kind == "fine" and raw[ahead].canon in vocabulary.turned
@@ -118,7 +126,12 @@ def negate(raw: Sequence[Token], vocabulary: Vocabulary, outcome: bool = False) 
         found = raw[target]
         words = token.words + found.words
         between = list(raw[at + 1 : target])
-        if found.kind == "function":
+        if token.canon == "nothing" and found.kind not in ("function", "condition", "fine"):
+            # "Nothing under sink" is fine; "nothing lights" may be anything.
+            unclear = unclear or (raw[at + 1].kind != "filler" and raw[at + 1].canon not in JOINS)
+            tokens.append(Token("fine", token.canon, token.words, token.spelled))
+            at += 1
+        elif found.kind == "function":
             # "not run" alone: it would not, or nobody ran it.
             helped = at > 0 and raw[at - 1].canon in _HELPERS
             unclear = unclear or (found.words == ("run",) and token.canon == "not" and not helped)
@@ -146,6 +159,16 @@ def negate(raw: Sequence[Token], vocabulary: Vocabulary, outcome: bool = False) 
             tokens.append(Token("condition", "missing", token.words))
             at += 1
     return tokens, unclear
+
+
+def _every_works(raw: Sequence[Token], at: int) -> bool:
+    """Whether a word of working at `at` is said of everything named before it ("all outlets work")."""
+    before = raw[:at]
+    every = any(item.canon in _EVERY for item in before)
+    said = len(raw[at].words) == 1 and raw[at].words[0] in _WORKS
+    if before and raw[at].words == ("work",) and before[-1].canon == "all" and at + 1 < len(raw):
+        return False  # "all work by owner": what was done
+    return said and every and all(item.kind in ("part", "filler", "other") for item in before)
 
 
 def _lacked(raw: Sequence[Token], at: int, last: bool) -> int | None:

@@ -61,7 +61,8 @@ def series(item: Item, specs: Sequence[MeasureSpec], line: int) -> Measure | Non
     chosen = named or general
     if len(chosen) != 1:
         return None
-    unit = item.unit or (default_units(chosen[0].kind)[0] if len(default_units(chosen[0].kind)) == 1 else "")
+    usual = default_units(chosen[0].kind)
+    unit = item.unit or (usual[0] if len(usual) == 1 else "inch")
     points = tuple(
         replace(point, value=replace(point.value, unit=point.value.unit or unit)) if point.value else point
         for point in item.points

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from narrator.compose.place import places_from
-from narrator.resolve.answer import ranking, readings, without_quantities
+from narrator.compose.place import Places, places_from
+from narrator.resolve.answer import ranking, readings
 from narrator.resolve.likeness import Scored
 from narrator.resolve.spelling import spellings
 from narrator.resolve.vocabulary import name_key
+from narrator.resolve.wordings import without_quantities
 from narrator.resolve.words import understand
 from narrator.source import index as store
 from narrator.source.index import Index
@@ -17,10 +18,11 @@ CUT = 0.9
 
 def search(text: str, index: Index) -> tuple[Scored, ...]:
     """Entries for a phrase, best first; an exact code or name leads with a score of 1."""
-    phrase = without_quantities(text, store.vocabulary(index)) or text
+    places = places_from(store.document(index, "places"))
+    phrase = without_quantities(text, store.vocabulary(index), places) or text
     code = phrase.lower().strip()
     exact = code if "." in code and store.entry(index, code) is not None else store.exact(index, name_key(phrase))
-    best = _near(phrase, index)
+    best = _near(phrase, index, places)
     shown = store.vocabulary(index).thresholds["shown"]
     found = [item for item in best.values() if item.score >= shown and item.code != exact]
     found.sort(key=lambda item: (not item.passes, -item.score, item.code))
@@ -31,10 +33,9 @@ def search(text: str, index: Index) -> tuple[Scored, ...]:
     return (own._replace(score=1.0, passes=True), *found)
 
 
-def _near(phrase: str, index: Index) -> dict[str, Scored]:
+def _near(phrase: str, index: Index, places: Places) -> dict[str, Scored]:
     """The best of each entry over the ways the phrase can be read and its doubtful words be written."""
     vocabulary = store.vocabulary(index)
-    places = places_from(store.document(index, "places"))
     best: dict[str, Scored] = {}
     for way in spellings(phrase, vocabulary) or (phrase,):
         for text, place in readings(way, places):

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Container, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 _SPLIT = re.compile(r"[^0-9a-zà-öø-ÿ&/'.]+")
@@ -27,7 +28,10 @@ class Vocabulary:
     inner: Container[str]
     neutral: frozenset[str]
     telling: frozenset[str]
+    exceptions: frozenset[str]
     slips: Callable[[str], Sequence[str]]
+    # What phrases came to, for the next look at the same words: a line is read in several ways.
+    memo: dict[tuple[str, bool], Phrase] = field(default_factory=dict)
 
 
 class Token(NamedTuple):
@@ -52,6 +56,7 @@ class Phrase(NamedTuple):
     misspelled: bool
 
 
+@lru_cache(maxsize=512)
 def plain_words(text: str) -> tuple[str, ...]:
     """Lower-case words of a text; hyphens split, `&`, inner `/` and apostrophes stay."""
     lowered = text.lower().translate(_FOLD)

@@ -13,12 +13,23 @@ from narrator.resolve.negation import negate
 from narrator.resolve.spelling import respell
 from narrator.resolve.vocabulary import ARTICLES, Phrase, Token, Vocabulary, plain_words
 
+MOST_KEPT = 500  # phrases whose reading is kept for the next look
+
 
 def understand(text: str, vocabulary: Vocabulary, outcome: bool = False) -> Phrase:
     """A phrase as parts, conditions, fine words and others.
 
     `outcome`: it tells what a test gave, so a word of function is meant as one ("reversed at the photo eyes").
     """
+    key = (text, outcome)
+    if key not in vocabulary.memo:
+        if len(vocabulary.memo) >= MOST_KEPT:
+            vocabulary.memo.clear()
+        vocabulary.memo[key] = _understood(text, vocabulary, outcome)
+    return vocabulary.memo[key]
+
+
+def _understood(text: str, vocabulary: Vocabulary, outcome: bool) -> Phrase:
     raw = _raw_tokens(_expand(plain_words(text), vocabulary), vocabulary, outcome)
     tokens, unclear = negate(raw, vocabulary, outcome)
     hedged = any(token.canon in vocabulary.hedges for token in tokens)

@@ -9,7 +9,7 @@ from narrator.review.align import align
 from narrator.review.compare_follow import grouped
 from narrator.review.compare_whole import Noted, moved_findings, moved_sentences, whole_findings
 from narrator.review.kinds import KINDS, WEIGHT, Change, Comparison, Row, Side
-from narrator.review.lines import Line, Pairing, displaced
+from narrator.review.lines import CHART, Line, Pairing, displaced
 from narrator.review.meaning import Known, Meaning, alone, between, gained
 from narrator.review.pieces import Reading
 from narrator.review.plainly import level
@@ -138,8 +138,9 @@ def _change(unit: Unit, pairing: Pairing, known: Known) -> Change | None:
         same = (before.text, before.key, before.label) == (after.text, after.key, after.label)
         return None if same else _altered(unit, before, after, known)
     if before:
-        kind = alone(before.text, unit.role)
-        return Change(kind, unit.where, telling.gone(kind), before.printed, "", before.line, 0, (), unit.owner)
+        kind = "omitted" if before.label == CHART else alone(before.text, unit.role)
+        said = telling.PICTURE if before.label == CHART else telling.gone(kind)
+        return Change(kind, unit.where, said, before.printed, "", before.line, 0, (), unit.owner)
     assert after
     kind = gained(after.text, unit.role)
     return Change(kind, unit.where, telling.came(kind), "", after.printed, 0, after.line, (), unit.owner)
@@ -157,7 +158,7 @@ def _altered(unit: Unit, before: Line, after: Line, known: Known) -> Change | No
         return Change("number", where, "The row names another number.", *base, also)
     if before.label != after.label and unit.area == "opening" and alike(before.label, after.label) < 1:
         said = telling.became("The list it stands in", before.label, after.label)
-        return Change("trade", where, said, *base, also)
+        return Change("grade" if unit.where == "Summary" else "trade", where, said, *base, also)
     if not meanings:
         return None
     first, *rest = sorted(meanings, key=lambda each: WEIGHT[each.kind])

@@ -76,7 +76,10 @@ def _places(before: Found, after: Found, known: Known, change: object) -> Iterat
         first, *rest = between(a, b, known) or [Meaning("spelling")]
         kind = first.kind if first.kind in ("side", "number", "negation", "measure", "spelling") else "place"
         kind = "number" if kind == "measure" else kind
-        yield change(kind, became("Place", a, b), a, b, [each.kind for each in rest if each.kind in ("side", "number")])
+        beside = [each.kind for each in rest if each.kind in ("side", "number")] + (
+            ["place"] if kind != "place" else []
+        )
+        yield change(kind, became("Place", a, b), a, b, beside if kind != "spelling" else ())
     for a in gone:
         yield change("place", f"Place: “{a}” was left out.", a, "")
     for b in new:

@@ -18,14 +18,19 @@ _COUNTS = re.compile(
 def grouped(noted: Sequence[tuple[Change, str]]) -> list[tuple[Change, tuple[int, ...]]]:
     """Each change that stands for itself, with those that follow from it, and the places of all of them in `noted`."""
     heads: dict[int, list[int]] = {}
+    head_of: dict[int, int] = {}
     regrouped = [at for at, (change, where) in enumerate(noted) if change.kind in _REGROUPS and not _dependent(where)]
     of_owner: dict[int, list[int]] = {}
     for at, (change, where) in enumerate(noted):
         if not _dependent(where) and change.owner is not None:
             of_owner.setdefault(change.owner, []).append(at)
     for at, (change, where) in enumerate(noted):
-        head = _cause(change, where, noted, of_owner, regrouped) if _dependent(where) else None
-        heads.setdefault(at if head is None else head, []).append(at)
+        if _dependent(where):
+            cause = _cause(change, where, noted, of_owner, regrouped)
+        else:
+            cause = _said_before(at, change, noted, of_owner) if where == "finding" else None
+        head_of[at] = at if cause is None else head_of.get(cause, cause)
+        heads.setdefault(head_of[at], []).append(at)
     out = []
     for at, members in heads.items():
         change = noted[at][0]
@@ -50,13 +55,9 @@ def _cause(
     whole = not change.before or not change.after
     for at in sorted(own, key=lambda each: WEIGHT[noted[each][0].kind]):
         cause = noted[at][0]
-        if cause.kind in _REGROUPS or (whole and cause.kind in ("trade", "place")):
+        if whole and (cause.kind in _REGROUPS or cause.kind in ("trade", "place")):
             return at
-        if (
-            (cause.kind == change.kind or {cause.kind, change.kind} <= _FIGURES)
-            and not whole
-            and _same_words(cause, change)
-        ):
+        if not whole and ((cause.kind == "grade" and change.kind == "trade") or _same(cause, change)):
             return at
     if change.owner is not None or not regrouped:
         return None
@@ -81,17 +82,30 @@ def _names(cause: Change, change: Change) -> bool:
     return bool(title) and (title in change.before.lower()) != (title in change.after.lower())
 
 
-def _same_words(cause: Change, change: Change) -> bool:
-    """Whether the same words left and came."""
+def _said_before(
+    at: int, change: Change, noted: Sequence[tuple[Change, str]], of_owner: dict[int, list[int]]
+) -> int | None:
+    """The same words changed alike further up in the finding, such as in the line under its title."""
+    if change.owner is None or not any(word.state != "same" for word in change.words):
+        return None
+    earlier = (each for each in of_owner.get(change.owner, ()) if each < at)
+    return next((each for each in earlier if _same(noted[each][0], change)), None)
 
-    def moved(each: Change, state: str) -> set[str]:
-        return {
-            word.strip(".,;:()“”\"'").lower()
-            for part in each.words
-            if part.state == state
-            for word in part.text.split()
-        }
 
-    return bool(moved(cause, "removed") & moved(change, "removed")) or bool(
-        moved(cause, "added") & moved(change, "added")
+def _same(cause: Change, change: Change) -> bool:
+    """Whether two changes are of one kind and the same words left and came: one may say more around them."""
+    if cause.kind != change.kind and not {cause.kind, change.kind} <= _FIGURES:
+        return False
+    if not {*change.also} <= {*cause.also, cause.kind}:
+        return False  # it says more than its cause
+    lost, gained = (_moved(cause, state) & _moved(change, state) for state in ("removed", "added"))
+    alike = all(bool(_moved(cause, state)) == bool(_moved(change, state)) for state in ("removed", "added"))
+    return (
+        bool(lost and gained) if alike and _moved(cause, "removed") and _moved(cause, "added") else bool(lost or gained)
     )
+
+
+def _moved(change: Change, state: str) -> set[str]:
+    return {
+        word.strip(".,;:()“”\"'").lower() for part in change.words if part.state == state for word in part.text.split()
+    }

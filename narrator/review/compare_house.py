@@ -12,7 +12,7 @@ from narrator.review.meaning import figures
 from narrator.review.patterns import CRITERION
 from narrator.review.pieces import Found, Reading
 from narrator.review.plainly import level, sentences
-from narrator.review.wordwise import alike
+from narrator.review.wordwise import alike, bag
 
 SAME_PLACE = 0.5
 """Share of common words from which two places are taken for one."""
@@ -78,11 +78,16 @@ def _places(one: Found, other: Found) -> Iterator[Change]:
         return
     for kind, found, against in (("missed", one, other), ("extra", other, one)):
         for place in found.places:
-            if not any(alike(place, each) >= SAME_PLACE for each in against.places):
+            if not any(_one_place(place, each) for each in against.places):
                 which = "first" if kind == "missed" else "second"
                 said = f"Only the {which} report has it there: {place}."
                 texts = (place, "", found.line, 0) if kind == "missed" else ("", place, 0, found.line)
                 yield Change(kind, found.name, said, *texts)
+
+
+def _one_place(one: str, other: str) -> bool:
+    """Whether two places are one: most words in common, or one only says it more closely."""
+    return alike(one, other) >= SAME_PLACE or bag(one) <= bag(other) or bag(other) <= bag(one)
 
 
 def _measured(found: Found) -> dict[str, list[tuple[str, str]]]:

@@ -24,6 +24,7 @@ class Fold(NamedTuple):
 class Group(NamedTuple):
     """Changes of one kind, each with its place in the order of weight."""
 
+    kind: str
     label: str
     changes: tuple[tuple[int, Change], ...]
 
@@ -45,7 +46,7 @@ def write(found: Comparison, allowed: frozenset[str] = frozenset()) -> str:
 
 
 def _groups(changes: list[tuple[int, Change]]) -> list[Group]:
-    return [Group(KINDS[kind].label, tuple(group)) for kind, group in groupby(changes, lambda each: each[1].kind)]
+    return [Group(kind, KINDS[kind].label, tuple(group)) for kind, group in groupby(changes, lambda each: each[1].kind)]
 
 
 def _runs(sides: list[tuple[Side, list[Fold]]]) -> list[tuple[bool, list[tuple[Side, list[Fold]]]]]:

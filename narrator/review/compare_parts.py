@@ -10,7 +10,20 @@ from narrator.review.wordwise import alike
 
 _FIRST_PAGE = ("danger", "deadline", "find-out", "not-seen", "in-time", "counts")
 _ONCE = frozenset(
-    {*_FIRST_PAGE, "head", "day", "charts", "photos", "notes", "unseen", "glossary", "terms", "colophon", "settle"}
+    {
+        *_FIRST_PAGE,
+        "summary",
+        "head",
+        "day",
+        "charts",
+        "photos",
+        "notes",
+        "unseen",
+        "glossary",
+        "terms",
+        "colophon",
+        "settle",
+    }
 )
 _MEANT = {"terms": "term", "deadline": "deadline", "not-seen": "limit", "unseen": "limit", "unseen-here": "limit"}
 _MEANT |= {"head": "header", "day": "header", "colophon": "version"}
@@ -23,7 +36,7 @@ def meant(piece: Piece) -> str:
 
 def area(piece: Piece) -> str:
     """`opening`, `sheet`, `story` or `glossary`, where a change may follow from one in a finding; else `other`."""
-    if piece.role in _FIRST_PAGE:
+    if piece.role in _FIRST_PAGE or piece.role == "summary":
         return "opening"
     return piece.role if piece.role in ("sheet", "story", "glossary") else "other"
 

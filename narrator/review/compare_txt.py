@@ -22,25 +22,29 @@ def write(found: Comparison, allowed: frozenset[str] = frozenset(), width: int =
     lines = [_report("First: ", found.before, width), _report("Second:", found.after, width), ""]
     lines += [line for note in found.notes for line in _folded(note, width, "")]
     lines += [""] if found.notes else []
+    if not found.changes:
+        lines.append("Nothing stands apart." if found.same_house else "Nothing changed.")
+        return "\n".join(lines) + "\n"
     matters = found.mattering(allowed)
     others = tuple(each for each in found.changes if each not in matters)
-    lines += _section(_counted(matters, "that matters", "that matter"), matters, width)
+    words = ("that stands apart", "that stand apart") if found.same_house else ("that matters", "that matter")
+    lines += _section(_counted(matters, *words), matters, width)
     lines += _section(_counted(others, "beside that", "beside that"), others, width) if others else []
-    if not found.changes:
-        lines = [*lines[:-1], "Nothing changed." if not found.same_house else "Nothing stands apart."]
     return "\n".join(lines).rstrip("\n") + "\n"
 
 
 def summary(found: Comparison, allowed: frozenset[str]) -> str:
     """One line for the screen where the comparison went to a file."""
     matters = found.mattering(allowed)
-    return f"{_counted(matters, 'that matters', 'that matter')}, {len(found.changes) - len(matters)} beside that."
+    words = ("that stands apart", "that stand apart") if found.same_house else ("that matters", "that matter")
+    return f"{_counted(matters, *words)}, {len(found.changes) - len(matters)} beside that."
 
 
 def _counted(changes: Sequence[Change], one: str, many: str) -> str:
+    thing = "thing" if "apart" in one else "change"
     if not changes:
-        return f"No change {one}"
-    return f"{len(changes)} change {one}" if len(changes) == 1 else f"{len(changes)} changes {many}"
+        return f"No {thing} {one}"
+    return f"1 {thing} {one}" if len(changes) == 1 else f"{len(changes)} {thing}s {many}"
 
 
 def _report(label: str, report: Report, width: int) -> str:
@@ -53,7 +57,7 @@ def _section(title: str, changes: Sequence[Change], width: int) -> Iterator[str]
     yield title
     for kind, group in groupby(changes, lambda each: each.kind):
         yield ""
-        yield f"{KINDS[kind].label}"
+        yield f"{KINDS[kind].label} ({kind})"  # the name is what --allow takes
         for change in group:
             yield from _told(change, width)
     yield ""

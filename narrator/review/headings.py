@@ -16,6 +16,7 @@ from narrator.review.plainly import level
 
 KNOWN = {
     **{text: {"unseen": "not-seen"}.get(kind, kind) for kind, text in OPENING.items()},
+    "Summary": "summary",
     "The day of the visit": "day",
     LOOKED_AT: "looked",
     NOT_SEEN: "unseen-here",

@@ -15,6 +15,9 @@ from narrator.review.wordwise import alike
 
 _POINTER = re.compile(r" (\([^()]*\bas at number [0-9]+\))")
 
+CHART = "chart"
+"""The label of a line that says in words all that a picture shows."""
+
 PAIRED = 0.5
 """Share of common words from which two sentences are forms of one."""
 
@@ -59,6 +62,8 @@ def lines_of(passages: Iterable[Passage], number_of: dict[int, object], whole: b
             ]
         elif each.kind == "label":
             continue  # its rows carry it
+        elif each.kind == "chart":
+            out.append(Line(level(each.text), each.line, None, CHART))
         elif key is not None or whole or each.kind == "row":
             out.append(Line(level(each.text), each.line, key, level(each.label), "", each.number))
         else:

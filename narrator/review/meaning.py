@@ -49,8 +49,8 @@ def between(before: str, after: str, known: Known) -> list[Meaning]:
         *_directions(one, other, lost, gained),
         *_stances(before, after, pieces, lost, gained),
     ]
-    found += [*_places(pieces), *_people(lost, gained), *_doings(before, lost, gained)]
-    found += [] if found else _clauses(pieces, known)
+    found += [*_places(pieces, lost, gained), *_people(lost, gained), *_doings(before, lost, gained)]
+    found += [] if found else _clauses(pieces, lost, gained, known)
     found = found or [_wording(lost, gained, one)]
     return sorted(dict.fromkeys(found), key=lambda each: WEIGHT[each.kind])
 
@@ -141,7 +141,7 @@ def _directions(one: list[str], other: list[str], lost: list[str], gained: list[
     if sides[0] != sides[1]:
         left, came = Counter(sides[0]), Counter(sides[1])
         gone, new = tuple((left - came).elements()), tuple((came - left).elements())
-        found.append(Meaning("side", gone or tuple(sides[0]), new or tuple(sides[1])))
+        found.append(Meaning("side", *((gone, new) if gone or new else (tuple(sides[0]), tuple(sides[1])))))
     else:
         turned = [
             (a, b)
@@ -189,10 +189,10 @@ def claims_of(text: str) -> set[str]:
     return {each.lower() for each in (*never_words(text), *(match[0] for match in patterns.CLAIMS.finditer(text)))}
 
 
-def _places(pieces: Sequence[Piece]) -> list[Meaning]:
+def _places(pieces: Sequence[Piece], lost: list[str], gained: list[str]) -> list[Meaning]:
     for piece in pieces:
-        left = [each for each in piece.lost if each in lex.ROOMS]
-        came = [each for each in piece.gained if each in lex.ROOMS]
+        left = [each for each in piece.lost if each in lex.ROOMS and each in lost]
+        came = [each for each in piece.gained if each in lex.ROOMS and each in gained]
         if ({lex.ROOMS[each] for each in left} != {lex.ROOMS[each] for each in came}) and (
             (left and came) or not piece.lost or not piece.gained
         ):
@@ -201,9 +201,14 @@ def _places(pieces: Sequence[Piece]) -> list[Meaning]:
 
 
 def _people(lost: list[str], gained: list[str]) -> list[Meaning]:
-    left = [each for each in lost if each.removesuffix("s") in lex.TRADE_WORDS]
-    came = [each for each in gained if each.removesuffix("s") in lex.TRADE_WORDS]
+    left = [each for each in lost if _person(each) in lex.TRADE_WORDS]
+    came = [each for each in gained if _person(each) in lex.TRADE_WORDS]
     return [Meaning("trade", tuple(left), tuple(came))] if left and came else []
+
+
+def _person(word: str) -> str:
+    """`carpenter's` and `carpenters` as the carpenter."""
+    return word.removesuffix("'s").removesuffix("s")
 
 
 def _doings(before: str, lost: list[str], gained: list[str]) -> list[Meaning]:
@@ -217,12 +222,13 @@ def _doings(before: str, lost: list[str], gained: list[str]) -> list[Meaning]:
     return []
 
 
-def _clauses(pieces: Sequence[Piece], known: Known) -> list[Meaning]:
+def _clauses(pieces: Sequence[Piece], lost: list[str], gained: list[str], known: Known) -> list[Meaning]:
     """Several words in a row that left, or came, without others for them."""
     for piece in pieces:
         if " ".join(piece.lost or piece.gained) in known.glosses:
             continue
-        left, came = content(piece.lost), content(piece.gained)
+        left = [each for each in content(piece.lost) if each in lost]
+        came = [each for each in content(piece.gained) if each in gained]
         if len(left) >= CLAUSE and not came:
             return [Meaning("omitted", piece.lost, ())]
         if len(came) >= CLAUSE and not left:
@@ -283,7 +289,7 @@ def gained(text: str, role: str) -> str:
         if any(unit for _, unit, _ in _numbers(_lower(text))) and not recommends(text):
             return "criterion" if patterns.CRITERION.search(text) else "measure"
         first = next(iter(_words(_lower(text))), "")
-        if first in lex.IMPERATIVES and any(each.removesuffix("s") in lex.TRADE_WORDS for each in _lower(text)):
+        if first in lex.IMPERATIVES and any(_person(each) in lex.TRADE_WORDS for each in _lower(text)):
             return "recommendation"
     return "added-text"
 

@@ -37,7 +37,7 @@ class Passage(NamedTuple):
 class Piece(NamedTuple):
     """A stretch of the report under one heading. `within` is the system that it belongs to.
 
-    Roles: head, danger, deadline, find-out, not-seen, in-time, counts, day, system, story, looked, unseen-here, charts,
+    Roles: head, danger, deadline, find-out, not-seen, in-time, counts, summary, day, system, story, looked, unseen-here, charts,
     photos, notes, unseen, sheet, glossary, terms, colophon, settle, other.
     """
 

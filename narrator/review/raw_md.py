@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterator
 
 from narrator.publish.readback import plain
-from narrator.publish.said import CHART
 from narrator.review.pieces import Raw
 
 _HEADING = re.compile(r" {0,3}(#{1,6})(?:[ \t]+(.*?))?(?:[ \t]+#+)?[ \t]*$")
@@ -43,9 +42,7 @@ def blocks(text: str) -> Iterator[Raw]:
 
     def done() -> Iterator[Raw]:
         if held:
-            text = unmarked(" ".join(each.strip(" \t") for each in held))
-            chart = kind == "text" and text.startswith(f"{CHART} ·")
-            yield Raw("chart", text[len(CHART) + 2 :].strip(), start) if chart else Raw(kind, text, start)
+            yield Raw(kind, unmarked(" ".join(each.strip(" \t") for each in held)), start)
             held.clear()
 
     for number, line in enumerate(lines, 1):

@@ -5,49 +5,42 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from narrator.publish.said import CHART
 from narrator.review.pieces import Raw
 
-_ENDS = re.compile(r"[.!?:;”\"’)…]\s*$")
-_MARK = re.compile(r"\s*(?:[-*•–]|\d{1,3}[.)])\s+(?=\S)")
-_NUMBERED = re.compile(r"\s*[0-9]{1,4}\s*·\s")
+_MARK = re.compile(r"\s*[•◦▪‣]\s+(?=\S)")
+_BEGINS = re.compile(r"(?:Number[ \u00a0]\d+:|Number: \d+;|[0-9]{1,4}\s*·\s)")
 WIDEST = 120
-"""Letters. A page without a longer line was wrapped by an editor: a line that ends within a sentence goes on in the next."""
+"""Letters. A page without a longer line was wrapped by an editor."""
 
 
 def blocks(text: str) -> Iterator[Raw]:
     """Every block of a page, in order. Where the page has no double gap, headings are left to be known by their words."""
-    lines = [line.rstrip() for line in text.split("\n")]
-    gaps = any(not lines[at] and not lines[at + 1] for at in range(len(lines) - 1))
-    wrapped = max(map(len, lines)) <= WIDEST
-    empty, held, start = 2, "", 0
-    inside = False
-    for number, line in enumerate([*lines, ""], 1):
-        if not line.strip():
-            if held:
-                yield _block(held, start, inside)
-                held = ""
-            empty, inside = empty + 1, False
+    lines = unwrapped([line.rstrip() for line in text.split("\n")])
+    gaps = any(lines[at][0] == "" == lines[at + 1][0] for at in range(len(lines) - 1))
+    empty = 2
+    for line, number in lines:
+        if not line:
+            empty += 1
             continue
-        if wrapped and len(held.rsplit("\n", 1)[-1]) > WIDEST // 3 and not _ENDS.search(held) and "·" not in held:
-            held += "\n" + line.strip()
-            continue
-        if held:
-            yield _block(held, start, inside)
-            held, inside = "", True
-        if gaps and empty >= 2 and not inside:
+        if gaps and empty >= 2:
             yield Raw("heading", line.strip(" \t"), number)
-            inside = bool(_NUMBERED.match(line))
         else:
-            held, start = line.strip(" \t"), number
+            mark = _MARK.match(line)  # of a word processor; we write none
+            yield Raw("row" if mark else "text", line[mark.end() if mark else 0 :].strip(" \t"), number)
         empty = 0
-    if held:
-        yield _block(held, start, inside)
 
 
-def _block(text: str, line: int, inside: bool) -> Raw:
-    text = text.replace("\n", " ")
-    if text.startswith(f"{CHART} ·"):
-        return Raw("chart", text[len(CHART) + 2 :].strip(), line)
-    mark = _MARK.match(text)
-    return Raw("row", text[mark.end() :], line) if mark and inside else Raw("text", text, line)
+def unwrapped(lines: list[str]) -> list[tuple[str, int]]:
+    """Lines with their numbers. In a page that an editor wrapped, a line goes on in the next where its first word had no room."""
+    width = max(map(len, lines))
+    out: list[tuple[str, int]] = []
+    before = ""
+    for number, line in enumerate(lines, 1):
+        word = line.split(" ", 1)[0]
+        full = width <= WIDEST and before and word and len(before) + 1 + len(word) > width
+        if full and not _BEGINS.match(line):
+            out[-1] = (f"{out[-1][0]} {line.strip()}", out[-1][1])
+        else:
+            out.append((line if line.strip() else "", number))
+        before = line
+    return out

@@ -25,7 +25,7 @@ MOST_BYTES = 64 * 1024 * 1024
 
 _CHARSET = re.compile(rb"(?i)<meta[^>]{0,200}charset\s*=\s*[\"']?([a-z0-9_-]{3,20})")
 _HOUSE = re.compile(r"(?i)\bfound at (.+)$")
-_SHEET_HOUSE = re.compile(r"The house: (.+?)\.?$")
+_SHEET_HOUSE = re.compile(r"The house: (.+?)(?:\. (?:Visited|Inspector:|Draft)\b.*|\.?)$")
 _WHOLE = re.compile(r"[.!?:;”\"’')|>\]]\s*$")
 
 

@@ -8,13 +8,14 @@ from collections.abc import Iterator, Sequence
 from narrator.errors import nearest
 from narrator.publish.meta import MetaRead, read_line
 from narrator.publish.order import DRAFT, DRAFT_END
+from narrator.publish.said import CHART
 from narrator.publish.sheets_rows import SHEET_HEAD
 from narrator.publish.text import NBSP
 from narrator.review.headings import INSIDE, finding_heading, grade_of, is_meta, opened
 from narrator.review.pieces import Found, Passage, Piece, Raw
 from narrator.review.plainly import level
 
-_ROW = re.compile(r"(?i)number[ \u00a0]([0-9]{1,9}) ?: *")
+_ROW = re.compile(r"(?i)(?:[-*–]\s+)?number[ \u00a0]([0-9]{1,9}) ?: *")
 _COLOPHON = re.compile(r"(?i)written with narrator\b")
 _LABEL = re.compile(r"[^.!?]{1,60}:$")
 _EMPTY: MetaRead = {"severity": "", "trades": [], "places": [], "photos": [], "sketches": []}
@@ -28,8 +29,15 @@ def is_mark(raw: Raw) -> bool:
 
 def structured(raws: Sequence[Raw], headed: bool = True) -> tuple[Piece | Found, ...]:
     """The report's pieces and findings in order. `headed`: the format marks headings; else they are known by their words."""
-    raws = [raw for raw in raws if not is_mark(raw)]
+    raws = [_charted(raw) for raw in raws if not is_mark(raw)]
     return tuple(_joined(_walk(raws, headed)))
+
+
+def _charted(raw: Raw) -> Raw:
+    """A paragraph that stands for a picture, without the word that says so."""
+    if raw.kind == "text" and raw.text.startswith(f"{CHART} ·"):
+        return raw._replace(kind="chart", text=raw.text[len(CHART) + 2 :].strip())
+    return raw
 
 
 def _walk(raws: list[Raw], headed: bool) -> Iterator[Piece | Found]:
@@ -150,7 +158,7 @@ def _split_cells(text: str) -> Iterator[tuple[str, str]]:
 def _sheet_row(cells: tuple[tuple[str, str], ...], line: int) -> Passage:
     number = next((value for name, value in cells if level(name).lower() == "number"), "")
     said = "; ".join(f"{name}: {value}" for name, value in cells if value and level(name).lower() != "number")
-    return Passage(said, line, "row", int(number) if number.isdigit() and len(number) < 10 else None, "", cells)
+    return Passage(said, line, "row", int(number) if number.isascii() and number.isdigit() and len(number) < 10 else None, "", cells)
 
 
 def _joined(parts: Iterator[Piece | Found]) -> Iterator[Piece | Found]:

@@ -32,6 +32,7 @@ _CAME = {
     "header": "A line about the house, the people or the day was added.",
     "version": "The line that names the version is another.",
 }
+PICTURE = "A picture, and the words that say what it shows, was left out."
 _PLAIN = {
     "spelling": "Spelling, signs or capital letters are another.",
     "limit": "The sentence no longer says what was not seen.",

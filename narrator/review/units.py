@@ -90,9 +90,14 @@ def _numbers(ones: Sequence[Found], others: Sequence[Found], aligned: Aligned) -
     changed = sum(ones[one].number != others[other].number for one, other in aligned.pairs)
     alone = aligned.dropped or aligned.added or aligned.merged or aligned.split
     if not changed or (changed <= BY_HAND and not alone):
-        # The body lost a finding that page one and the sheets may still name: there it is no change.
-        owners = {**after, **before}
-        return _Numbers(owners, owners, {})
+        # What changed by hand in one place still has its old number on page one and in the sheets.
+        kept = {
+            number: at
+            for at, (one, other) in enumerate(aligned.pairs)
+            if (number := ones[one].number) == others[other].number and number is not None
+        }
+        before, after = {**before, **kept}, {**after, **kept}
+        return _Numbers({**after, **before}, {**before, **after}, {})
     to: dict[int, int | None] = {found.number: None for found in ones if found.number is not None}
     for one, other in (*aligned.merged, *aligned.pairs):
         number = ones[one].number
@@ -171,7 +176,7 @@ def _heading(old: Piece, title: str, new: Piece, known: Known) -> Iterator[Chang
     kind = meanings[0].kind if meanings else "spelling"
     if old.role == "head" and kind not in ("spelling", "number"):
         kind = "header"
-    elif not KINDS[kind].matters or kind in ("reworded", "omitted"):
+    elif not KINDS[kind].matters or (kind in ("reworded", "omitted") and area(old) != "opening"):
         kind = "spelling" if kind == "spelling" else "heading"
     said = telling.became("Heading", old.title, new.title)
     words = marked(level(title), level(new.title))

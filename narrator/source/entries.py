@@ -7,6 +7,7 @@ from typing import Any
 
 from narrator.errors import NarratorError
 from narrator.measure.scan import scan
+from narrator.source.layered import Layered
 from narrator.source.model import TEXT_FIELDS
 from narrator.source.positions import Located
 
@@ -19,6 +20,7 @@ def stored_entry(located: Located, code: str) -> dict[str, Any]:
         "code": code,
         "file": located.path,
         "names": [str(name) for name in value["names"]],
+        "room": value.get("room", ""),
         "element": str(value["element"]),
         "lead": trade["lead"],
         "with": trade.get("with", []),
@@ -26,6 +28,7 @@ def stored_entry(located: Located, code: str) -> dict[str, Any]:
         "severity": value["severity"],
         "why": " ".join(str(value["why"]).split()),
         "why_line": located.pos(("why",)).line,
+        "why_file": located.pos(("why",)).path,
         "danger": value.get("danger", []),
         "course": value["course"],
         "intrusive": bool(value.get("intrusive", False)),
@@ -99,16 +102,29 @@ def _variants(located: Located, field: str) -> list[list[Any]]:
 
 
 def _parsed(located: Located, key: tuple[str | int, ...], raw: str) -> list[Any]:
-    """`[text, line, pieces]`; a template that prints anything but typed values is a fault at its own line."""
+    """`[text, line, pieces]`, and a layer's file and seam; a template that prints anything but typed values is a fault at its own line."""
     text, line = fold(raw), text_line(located, key)
+    file = located.home(key)[0].path
+    # A text of another layer, or one with a sentence of it behind, says so; all others are stored as they always were.
+    apart: list[Any] = [] if file == located.path else [file]
+    seam = located.seams.get(key) if isinstance(located, Layered) else None
+    if seam is not None:
+        first = _pieces(located, key, fold(seam.before))
+        rest = _pieces(located, key, text[len(fold(seam.before)) :])
+        return [text, line, [*first, *rest], file, [len(first), seam.pos.path, seam.pos.line]]
+    return [text, line, _pieces(located, key, text), *apart]
+
+
+def _pieces(located: Located, key: tuple[str | int, ...], text: str) -> list[Any]:
+    """A text as texts and names of values."""
     if "{" not in text:
-        return [text, line, [text]]
+        return [text]
     from jinja2 import TemplateError
 
     from narrator.compose.template import Untyped, explain, parse
 
     try:
-        return [text, line, parse(text)]
+        return parse(text)
     except (Untyped, TemplateError, RecursionError, ValueError) as error:
         fault = located.fault(key, explain(error))
         raise NarratorError([fault]) from None
@@ -121,6 +137,7 @@ def fold(text: str) -> str:
 
 def text_line(located: Located, key: tuple[str | int, ...]) -> int:
     """The line a text starts on: for a block text (`|`) the line below its key."""
+    located, key = located.home(key)
     line = located.pos(key).line
     at = located.lines[line - 1] if 0 < line <= len(located.lines) else ""
     return line + 1 if at.rstrip().endswith(("|", ">", "|-", ">-")) else line

@@ -21,7 +21,7 @@ from narrator.resolve.words import understand
 from narrator.source.model import Entry, entry_from
 
 # Raised whenever the stored shape changes: an index of another shape is rebuilt.
-INDEX_FORMAT = "8"
+INDEX_FORMAT = "11"
 MOST_NAMES = 60
 # The file of `practice/` that holds for every standard; each other one is a standard.
 WRITING = "report-writing"
@@ -64,6 +64,7 @@ def build(
     words = documents["words"]
     phrases = build_phrases(words)
     slips = spelling_table(words)
+    alone = frozenset(words.get("alone", ()))
     vocabulary = vocabulary_from(words, phrases, lambda key: slips.get(key, ()))
     small = {key: value for key, value in words.items() if key not in ("parts", "conditions", "functions", "negated")}
     stored = {**documents, "words": small}
@@ -89,11 +90,13 @@ def build(
             weighed = [(word, 4) for word in phrase.conditions] + [(word, 3) for word in phrase.parts]
             if not phrase.parts:
                 weighed += [(word, 1) for word in phrase.others]
+            if not (measured or phrase.parts or phrase.others or phrase.conditions & alone):
+                weighed = []  # "scorched" may be said of anything: such a name is found only when typed exactly
             others = len(phrase.fine | phrase.others) if phrase.parts else 0
             weight = sum(value for _, value in weighed) + others
             names.append((weight, entry["code"], key, _dump([*row, measured]), weighed))
         title = understand(entry["title"][-1][2], vocabulary)
-        known = [entry["title"][-1][2], sorted(parts | title.parts), sorted(conditions)]
+        known = [entry["title"][-1][2], sorted(parts | title.parts), sorted(conditions), entry["room"]]
         connection.execute("INSERT INTO entry VALUES (?, ?, ?)", (entry["code"], _dump(entry), _dump(known)))
     # Names that say least beside the words in common come first: of many that share a word, the nearest are looked at.
     for number, (_, code, key, stored_name, weighed) in enumerate(sorted(names), 1):
@@ -122,7 +125,7 @@ def without_lines(entry: Mapping[str, Any]) -> dict[str, Any]:
         for key, value in entry.items()
         if key in ("title", "observation", "implication", "recommendation")
     }
-    return {key: texts.get(key, value) for key, value in entry.items() if key not in ("file", "why_line")}
+    return {key: texts.get(key, value) for key, value in entry.items() if key not in ("file", "why_line", "why_file")}
 
 
 def document(index: Index, name: str) -> Any:
@@ -218,8 +221,8 @@ def known_of(index: Index, wanted: Iterable[str]) -> dict[str, Known]:
             index.asked.add(key)
         if key not in index.cache:
             row = index.connection.execute("SELECT known FROM entry WHERE code = ?", (code,)).fetchone()
-            title, parts, conditions = json.loads(row[0])
-            index.cache[key] = Known(code, title, frozenset(parts), frozenset(conditions))
+            title, parts, conditions, room = json.loads(row[0])
+            index.cache[key] = Known(code, title, frozenset(parts), frozenset(conditions), room)
         out[code] = index.cache[key]
     return out
 
@@ -306,6 +309,7 @@ def vocabulary_from(
         inner=inner,
         neutral=frozenset(words.get("neutral", ())),
         telling=frozenset(words.get("telling", ())),
+        exceptions=frozenset(words.get("exceptions", ())),
         slips=slips,
     )
 

@@ -12,7 +12,8 @@ TEXT_FIELDS = ("title", "observation", "implication", "recommendation")
 class Variant(NamedTuple):
     """One wording of a field. `when` is closed data (empty: always); `line` is where the text stands in the entry's file.
 
-    `pieces` is the parsed template: texts, and values as `[name]` or `[name, part]`.
+    `pieces` is the parsed template: texts, and values as `[name]` or `[name, part]`. `file`: where the text stands, when that is
+    not the entry's own file. `seam`: from which piece on it stands elsewhere, and where: (piece, file, line).
     """
 
     name: str
@@ -20,6 +21,8 @@ class Variant(NamedTuple):
     text: str
     line: int
     pieces: tuple[Any, ...] = ()
+    file: str = ""
+    seam: tuple[int, str, int] | None = None
 
 
 class MeasureSpec(NamedTuple):
@@ -83,6 +86,7 @@ class Entry(NamedTuple):
     leads_to: tuple[str, ...]
     limits: tuple[str, ...]
     call: str = ""
+    why_file: str = ""
 
     @property
     def system(self) -> str:
@@ -95,8 +99,11 @@ class Entry(NamedTuple):
 
 
 def variants_of(value: Any) -> tuple[Variant, ...]:
-    """Variants of a field as stored: `[name, when, text, line, pieces]` each."""
-    return tuple(Variant(name, when, text, line, tuple(pieces)) for name, when, text, line, pieces in value)
+    """Variants of a field as stored: `[name, when, text, line, pieces]` each, and what a layer adds (file, seam)."""
+    return tuple(
+        Variant(name, when, text, line, tuple(pieces), *apart[:1], *(tuple(seam) for seam in apart[1:]))
+        for name, when, text, line, pieces, *apart in value
+    )
 
 
 def _spec(row: Sequence[Any]) -> MeasureSpec:
@@ -142,5 +149,6 @@ def entry_from(data: Mapping[str, Any]) -> Entry:
         leads_to=tuple(data["leads_to"]),
         limits=tuple(data["limits"]),
         call=data["call"],
+        why_file=data.get("why_file", data["file"]),
         **texts,
     )

@@ -36,6 +36,10 @@ class Located:
     places: Mapping[Key, tuple[int, int]]
     lines: tuple[str, ...]
 
+    def home(self, key: Key) -> tuple[Located, Key]:
+        """The file that a key path stands in, and its path there: this one, unless a layer gives another."""
+        return self, key
+
     def pos(self, key: Key) -> Pos:
         """The place of the nearest known part of a key path."""
         while key and key not in self.places:

@@ -36,9 +36,14 @@ def cache_folder() -> Path:
     return (Path(base) if base else Path.home() / ".cache") / "narrator"
 
 
-def open_library(root: Path | None = None) -> Index:
-    """The index of a library folder (None: the product's own). Raises NarratorError when the library has faults."""
+def open_library(root: Path | None = None, firm: Path | None = None) -> Index:
+    """The index of a library folder (None: the product's own), with a firm's folder laid over it if one is given.
+
+    Raises NarratorError when the library or the firm has faults.
+    """
     folder = packaged_root() if root is None else root
+    if firm is not None:
+        return _open_firm(root, folder, firm)
     if root is None:
         shipped = folder.parent / "_index.sqlite"
         found = _open(shipped, SHIPPED) if shipped.is_file() else None
@@ -55,6 +60,51 @@ def open_library(root: Path | None = None) -> Index:
     made = compile_library(folder)
     _keep(made, path, signature)
     return made
+
+
+def _open_firm(root: Path | None, folder: Path, firm: Path) -> Index:
+    """The library with a firm over it: an index of its own, kept for both contents together."""
+    from narrator.source.firm.folder import firm_files
+
+    marks: list[str] = []
+    for path in firm_files(firm):
+        with suppress(OSError):
+            stat = path.stat()
+            marks.append(f"{path.relative_to(firm).as_posix()}|{stat.st_size}|{stat.st_mtime_ns}")
+    # What a wheel ships is known by its side file; any other library by its files.
+    side = _side(folder.parent / "_index.sqlite")
+    below = side.read_text(encoding="utf-8") if root is None and side.is_file() else _signature(folder)
+    signature = "\n".join([below, "firm", str(firm.resolve()), *marks])
+    try:
+        path = cache_folder() / f"firm-{_crc(f'{folder.resolve()}|{firm.resolve()}'.encode())}.sqlite"
+        found = _open(path, signature)
+    except (OSError, RuntimeError):
+        return compile_firm(folder, firm)
+    if found is not None:
+        return found
+    made = compile_firm(folder, firm)
+    _keep(made, path, signature)
+    return made
+
+
+def compile_firm(root: Path, firm: Path) -> Index:
+    """Read, check and compile a library folder with a firm's folder laid over it."""
+    from narrator.source.check.files import file_faults
+    from narrator.source.firm.layers import firm_document, layers_of, read_firm
+    from narrator.source.library import LIBRARY_VERSION, criteria_of, documents_of, entries_of, read_files
+
+    base = read_files(root)
+    faults = file_faults(base)
+    if faults:
+        raise NarratorError(faults)
+    layers = layers_of(base, read_firm(firm))
+    if layers.faults:
+        raise NarratorError(layers.faults)
+    mark = fingerprint(documents_of(base), entries_of(base), criteria_of(base))
+    documents = {**documents_of(layers.files), "firm": firm_document(layers)}
+    connection = sqlite3.connect(":memory:")
+    build(connection, documents, entries_of(layers.files), criteria_of(layers.files))
+    return shape.Index(connection, LIBRARY_VERSION, mark)
 
 
 def _signature(root: Path) -> str:

@@ -48,5 +48,44 @@ def test_every_piece_of_a_story_has_its_source(index: Index) -> None:
 
 
 def test_ground_and_foundation_meet_on_one_side(index: Index) -> None:
-    (story,) = stories(index, "site.grading.slopes-toward-house | left side", "structure.basement.damp-wall | basement, left wall")
+    (story,) = stories(
+        index, "site.grading.slopes-toward-house | left side", "structure.basement.damp-wall | basement, left wall"
+    )
     assert "foundation" in story["text"]
+
+
+@pytest.mark.parametrize(
+    ("lines", "said"),
+    [
+        (("steel post rusted | basement", "sagging beam | basement"), "one part here has moved"),
+        (("cracked pipe boot | rear slope", "roof deck stained | rear slope"), "rain has come through the roof"),
+        (("roof deck stained | hall", "ceiling stained | hall"), "rain has come through the roof"),
+        (("frost on roof deck | attic", "no attic ventilation | attic"), "damp air from the rooms"),
+        (("damp basement wall | basement, left wall", "musty smell | basement, left wall"), "damp from the soil"),
+        (("toilet loose | hall bath", "bathroom floor soft | hall bath"), "a fixture or a pipe"),
+        (("flue disconnected | basement", "furnace backdrafting | basement"), "burned gas does not leave"),
+    ],
+)
+def test_the_opinion_is_about_the_signs(index: Index, lines: tuple[str, ...], said: str) -> None:
+    (story,) = stories(index, *lines)
+    assert said in story["text"]
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("curling shingles | rear slope", "missing shingles | rear slope"),
+        ("water heater leaking | garage", "relief valve leaking | garage", "water heater rusted | garage"),
+        ("termite tubes | basement, left wall", "joist rotted | basement, left wall"),
+        ("old ac | rear yard", "ac not cooling | rear yard"),
+    ],
+)
+def test_linked_findings_without_a_sign_of_the_topic_make_no_story(index: Index, lines: tuple[str, ...]) -> None:
+    assert not stories(index, *lines)
+
+
+def test_a_finding_off_the_topic_does_not_undo_the_story(index: Index) -> None:
+    """The gutter and the basement are told together, whatever the trim beside them shows."""
+    water = ("no gutters | rear", "wet basement wall | rear")
+    (story,) = stories(index, *water, "trim rotted | rear")
+    assert set(story["findings"]) == {"roof.gutter.missing", "structure.basement.damp-wall"}

@@ -1,10 +1,11 @@
 """Whole-process time of `narrator draft` on a 60-line checklist, as a ratio to a floor process, measured in turn in one run.
 
 The floor imports click, yaml and jinja2's sandbox, and compiles and renders from source, once, the very templates that the
-draft used. Run: python tests/benchmarks/draft.py [--rounds N]. Prints the two ratios and exits 1 when one is over its bound.
+draft used. Run: python tests/benchmarks/draft.py [--rounds N]. Prints the three ratios and exits 1 when one is over its bound.
 
 - draft / floor: at most 1.5, with a library of 100 entries
 - 700 entries / 100 entries: at most 1.1 (600 of them synthetic)
+- with a firm's folder / without: at most 1.2, the example firm over the product's own library
 """
 
 from __future__ import annotations
@@ -22,7 +23,7 @@ import time
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-RATIO, GROWTH = 1.5, 1.1
+RATIO, GROWTH, FIRM = 1.5, 1.1, 1.2
 
 FLOOR = """
 import json, sys
@@ -148,6 +149,9 @@ def main() -> int:
         (folder / "values.json").write_text(json.dumps(values), encoding="utf-8")
         floor = [sys.executable, str(folder / "floor.py"), str(folder / "templates.json"), str(folder / "values.json")]
         commands = {"floor": floor, "small": [*narrator, str(small)], "large": [*narrator, str(large)]}
+        house, firm = str(ROOT / "examples/stucco-house/checklist.txt"), str(ROOT / "examples/firms/tarn-and-thistle")
+        own = [*command(), "draft", house, "-o", str(out)]
+        commands |= {"plain": [*own, "--no-firm"], "firm": [*own, "--firm", firm]}
         for words in commands.values():
             seconds(words, environment)  # warm: byte code and index
         times: dict[str, list[float]] = {key: [] for key in commands}
@@ -159,7 +163,9 @@ def main() -> int:
         print(f"{len(used)} templates; floor {middle['floor'] * 1000:.0f} ms, draft {middle['small'] * 1000:.0f} ms")
         print(f"draft / floor: {ratio:.2f} (at most {RATIO})")
         print(f"700 entries / 100 entries: {growth:.2f} (at most {GROWTH})")
-        return 0 if ratio <= RATIO and growth <= GROWTH else 1
+        with_firm = middle["firm"] / middle["plain"]
+        print(f"with a firm / without: {with_firm:.2f} (at most {FIRM})")
+        return 0 if ratio <= RATIO and growth <= GROWTH and with_firm <= FIRM else 1
 
 
 if __name__ == "__main__":

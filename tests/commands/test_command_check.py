@@ -53,7 +53,6 @@ def test_faults_are_printed_with_place_line_and_count(capsys: pytest.CaptureFixt
         ("nothing", "There is no such library folder."),
         ("file", "This is a file; name the library's folder"),
         ("folder", "This folder is not a library: it holds no 'entries'."),
-        ("firm", "This is a firm's folder."),
         ("clone", "There is one inside it:"),
     ],
 )
@@ -67,8 +66,6 @@ def test_what_is_no_library_could_not_be_done(
         shutil.copytree(TINY, path / "library")
     elif made != "nothing":
         path.mkdir()
-    if made == "firm":
-        (path / "firm.yaml").write_text("name: A firm\n", encoding="utf-8")
     code, out, err = run(capsys, str(path))
     assert (code, out) == (2, "")
     assert said in err

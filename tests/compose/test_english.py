@@ -5,6 +5,7 @@ from datetime import date
 import pytest
 
 from narrator.compose.english import (
+    DATES,
     article,
     capital_first,
     clock,
@@ -137,3 +138,9 @@ def test_number_words() -> None:
         "1,500",
         "-2",
     ]
+
+
+def test_dates_in_the_forms_that_a_firm_can_choose() -> None:
+    assert [long_date(DAY, form) for form in DATES] == ["14 March 2026", "March 14, 2026", "2026-03-14"]
+    assert [short_date(DAY, form) for form in DATES] == ["14 March", "March 14", "2026-03-14"]
+    assert weekday_date(DAY, DATES[1]) == "Saturday, March 14, 2026"

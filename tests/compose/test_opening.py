@@ -54,15 +54,15 @@ def test_leave_is_asked_only_where_something_is_opened() -> None:
 @pytest.mark.parametrize(
     ("line", "said"),
     [
-        ("Basement, front wall", "Told to us: stains in the basement, on the front wall. "),
-        ("Basement", "Told to us: stains in the basement. "),
+        ("Attic, above hall bath", "Told to us: the bath fan empties into the attic, above the hall bath"),
+        ("Attic", "Told to us: the bath fan empties into the attic"),
     ],
 )
 def test_a_title_that_names_the_place_does_not_say_it_again(line: str, said: str) -> None:
-    report = draft(f"water stains on foundation wall | {line} | told by seller")
+    report = draft(f"bath fan vents into attic | {line} | told by seller, find-out")
     assert part(report, "find-out")["items"][0]["text"].startswith(said)
     observation = report["sections"][0]["findings"][0]["observation"]
-    assert len(re.findall("basement", observation.split(".")[0])) == 1
+    assert len(re.findall("attic", observation.split(".")[0])) == 1
 
 
 def test_a_clean_house_gets_a_short_honest_page() -> None:

@@ -431,7 +431,7 @@ def test_a_repeated_line_shows_what_it_repeats() -> None:
     [
         ("property 88 Alder Court", "property:"),
         ("photos 1-4 front elevation", "photos 1-4:"),
-        ("htg:", "heading"),
+        ("gadgets:", "heading"),
     ],
 )
 def test_hints(text: str, hint: str) -> None:

@@ -97,10 +97,17 @@ def test_draft_takes_almost_no_adversarial_phrase_for_something_else(index: Inde
 
 
 def test_phrases_written_after_all_tuning_are_held_to_the_same(index: Index) -> None:
-    """From another hand, out of codes and titles alone. Three wrong answers of 190 were found when it was first run."""
+    """From another hand, out of codes and titles alone.
+
+    The first set from that hand gave three wrong answers of 190 when it was first run. What stood in the other set was
+    taken out since, and so were some phrases that a name of the library says word for word; this set gave none.
+    """
     fresh: dict[str, list[dict[str, Any]]] = yaml.safe_load(FRESH.read_text(encoding="utf-8"))
+    known = {item["phrase"].lower() for kind in DOCUMENT.values() for item in kind}
+    assert not [item["phrase"] for kind in fresh.values() for item in kind if item["phrase"].lower() in known]
+    assert len(fresh["plain"]) >= 100 and len(fresh["adversarial"]) >= 45
     plain = [(item, drafted(item["phrase"], index)) for item in fresh["plain"]]
     assert not [item["phrase"] for item, got in plain if wrong(item, got)]
     assert sum(bool(got.codes | got.met) for _, got in plain) >= 0.8 * len(plain)
     adversarial = fresh["adversarial"]
-    assert sum(wrong(item, drafted(item["phrase"], index)) for item in adversarial) <= 0.02 * len(adversarial)
+    assert not [item["phrase"] for item in adversarial if wrong(item, drafted(item["phrase"], index))]

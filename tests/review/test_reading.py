@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import textwrap
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,7 @@ import pytest
 from house import LABELS, report
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from markdown_it import MarkdownIt
 from pages import expected, level
 from rough import reports
 
@@ -128,21 +130,33 @@ def test_a_word_processors_html_has_no_classes_and_other_tags() -> None:
     assert saved.house == ours.house
 
 
-def test_plain_text_without_its_gaps_and_wrapped_text_are_read() -> None:
+def test_plain_text_without_its_gaps_is_read() -> None:
     text = publish(report(), "txt", LABELS)
     close = read_text(re.sub(r"\n{2,}", "\n", text), "x", LABELS, "txt")
     assert [each.number for each in close.findings] == [3, 4, 5, 6, 7, 2, 1, 8]
     assert {"deadline", "day", "terms", "glossary", "sheet"} <= {each.role for each in close.pieces}
-    import textwrap
 
-    lines = [
-        part
+
+@pytest.mark.parametrize("width", [72, 78, 100])
+def test_a_page_that_an_editor_wrapped_is_read_as_before(width: int) -> None:
+    lines = publish(report(), "txt", LABELS).split("\n")
+    text = "\n".join(
+        textwrap.fill(line, width, break_on_hyphens=False, break_long_words=False) if len(line) > width else line
+        for line in lines
+    )
+    assert text.count("\n") > len(lines) + 20
+    assert whole(read_text(text, "x", LABELS, "txt")) == whole(reread(report(), "txt"))
+
+
+def test_markdown_that_another_program_rendered_or_wrapped_is_the_same_report() -> None:
+    text = publish(report(), "md", LABELS)
+    page = MarkdownIt("commonmark").enable(["table", "strikethrough"]).render(text)
+    assert whole(read_text(page, "x", LABELS, "html")) == whole(reread(report(), "md"))
+    wrapped = "\n".join(
+        textwrap.fill(line, 80, break_on_hyphens=False) if len(line) > 80 and line[0].isalpha() else line
         for line in text.split("\n")
-        for part in (textwrap.wrap(line, 78) if "·" not in line and ": " not in line else [line])
-    ]
-    wrapped = "\n".join(line[:118] for line in "\n".join(lines or [""]).split("\n"))
-    again = read_text(re.sub(r"(?<=[a-z,])\n(?=[a-z])", "\n", wrapped), "x", LABELS, "txt")
-    assert [each.number for each in again.findings]
+    )
+    assert whole(read_text(wrapped, "x", LABELS, "md")) == whole(reread(report(), "md"))
 
 
 def test_retouched_headings_and_free_text_are_kept_with_their_line() -> None:

@@ -194,7 +194,7 @@ def _note_result(entry: Entry, text: str, reached: Reached) -> None:
 
 
 def _made_of(variant: Variant, text: str) -> bool:
-    pieces = [piece.strip(" ,") for piece in PRINTED.split(variant.text)]
+    pieces = [piece.strip(" ,.") for piece in PRINTED.split(variant.text)]
     return re.search(".*?".join(re.escape(piece) for piece in pieces), text, re.IGNORECASE) is not None
 
 

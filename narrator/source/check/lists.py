@@ -25,9 +25,12 @@ def list_faults(stock: Stock) -> list[Fault]:
             message = f"'{name}' is not a system of systems.yaml.{did_you_mean(name, systems)}"
             out.append(lists["descriptions"].fault(("descriptions", name), message))
     topics = lists["stories"].value["topics"]
+    known = sorted({".".join(code.split(".")[:length]) for code in stock.codes for length in (1, 2, 3)})
     out += _once(lists["stories"], [(("topics", number, "id"), topic["id"]) for number, topic in enumerate(topics)])
     for number, topic in enumerate(topics):
-        out += _systems(lists["stories"], ("topics", number, "systems"), topic["systems"], systems)
+        out += _codes(lists["stories"], ("topics", number, "among"), topic["among"], known)
+        for kind, names in enumerate(topic["signs"]):
+            out += _codes(lists["stories"], ("topics", number, "signs", kind), names, known)
     for key in ("systems", "trades", "ask"):
         located = lists["systems" if key == "systems" else "trades"]
         out += _once(located, [((key, number, "id"), item["id"]) for number, item in enumerate(located.value[key])])
@@ -36,11 +39,14 @@ def list_faults(stock: Stock) -> list[Fault]:
     return out
 
 
-def _systems(located: Located, key: Key, names: list[str], systems: list[str]) -> list[Fault]:
+def _codes(located: Located, key: Key, names: list[str], known: list[str]) -> list[Fault]:
+    """A fault for each name that is no entry, component or system with entries."""
     return [
-        located.fault((*key, number), f"'{name}' is not a system of systems.yaml.{did_you_mean(name, systems)}")
+        located.fault(
+            (*key, number), f"'{name}' is not a system, a component or an entry's code.{did_you_mean(name, known)}"
+        )
         for number, name in enumerate(names)
-        if name not in systems
+        if name not in known
     ]
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from narrator.errors import Fault, did_you_mean
 from narrator.measure.units import compatible
 from narrator.source.check.stock import Stock
+from narrator.source.layered import Layered
 from narrator.source.model import MeasureSpec
 from narrator.source.positions import Key, Located
 
@@ -23,6 +24,7 @@ def reference_faults(stock: Stock) -> list[Fault]:
         "limits": list(lists["limits"].value["limits"]),
         "element": [code for code in lists["elements"].value["elements"] if len(code) >= LEAST_ELEMENT],
         "system": [item["id"] for item in lists["systems"].value["systems"]],
+        "room": list(lists["places"].value.get("kinds", {})),
     }
     out: list[Fault] = []
     for code in stock.entries:
@@ -44,8 +46,12 @@ def _lists(located: Located, code: str, known: Mapping[str, Sequence[str]], stoc
         out.append(located.fault(("trade", "with"), f"'{trade['lead']}' leads already; 'with' is for others."))
     out += _known(located, ("ask",), value.get("ask", []), known["ask"], "one of those to ask in trades.yaml")
     out += _known(located, ("limits",), value.get("limits", []), known["limits"], "a limit of limits.yaml")
+    if len(value.get("limits", [])) > 1 and not isinstance(located, Layered):
+        out.append(located.fault(("limits",), "An entry has one limit at most; a firm may add its own."))
     what = "an element of elements.yaml (level 3 or 4)"
     out += _known(located, ("element",), [value["element"]], known["element"], what, one=True)
+    if "room" in value:
+        out += _known(located, ("room",), [value["room"]], known["room"], "a kind of room of places.yaml", one=True)
     others = sorted(stock.codes - {code})
     out += _known(located, ("leads_to",), value.get("leads_to", []), others, "another entry's code")
     if "replaced_by" in value:

@@ -85,6 +85,7 @@ def _criteria(files: Files) -> tuple[dict[str, Criterion], dict[str, tuple[Locat
 
 def fault_at(located: Located, key: Key, word: str, message: str) -> Fault:
     """A fault at a word of a text: its own line and column where the file shows it, else where the text starts."""
+    located, key = located.home(key)
     base = located.fault(key, message)
     start = base.pos.line
     for number in range(start, min(start + 40, len(located.lines) + 1)):

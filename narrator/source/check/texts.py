@@ -48,7 +48,7 @@ def list_texts(stock: Stock) -> Iterator[Text]:
     stories = stock.files.lists["stories"]
     for number, topic in enumerate(stories.value["topics"]):
         for part, text in topic.items():
-            if part not in ("id", "systems"):
+            if part not in ("id", "among", "signs"):
                 yield stories, ("topics", number, part), text
 
 

@@ -51,12 +51,19 @@ BROKEN = {
         "3:3",
         "'wals' is not a system of systems.yaml. Did you mean 'walls'?",
     ),
-    "story-system": (
+    "story-among": (
         "stories.yaml",
-        "systems: [walls]",
-        "systems: [walls, wals]",
-        "4:22",
-        "'wals' is not a system of systems.yaml. Did you mean 'walls'?",
+        "among: [walls]",
+        "among: [walls, wals]",
+        "4:20",
+        "'wals' is not a system, a component or an entry's code. Did you mean 'walls'?",
+    ),
+    "story-sign": (
+        "stories.yaml",
+        "signs: [[walls]]",
+        "signs: [[walls], [walls.trim, walls.trm]]",
+        "5:35",
+        "'walls.trm' is not a system, a component or an entry's code. Did you mean 'walls.trim'?",
     ),
     "trade-twice": (
         "trades.yaml",
