@@ -17,12 +17,12 @@ _ASKED = frozenset({"value", "series", "words", "quote"})
 """Details that can change what a line is taken for."""
 
 
-def askable(checklist: Checklist) -> Iterator[Line]:
-    """Lines that name a thing of the library, each as if it stood alone."""
+def askable(checklist: Checklist) -> Iterator[tuple[int, Line]]:
+    """Lines that name a thing of the library, each with its number and as if it stood alone."""
     for line in checklist.lines:
         if line.kind == "finding" or (line.kind == "status" and line.key in ("ok", "tested")):
             items = tuple(replace(item, column=1) for item in line.items if item.kind in _ASKED)
-            yield replace(line, number=1, column=1, items=items, photos=(), text=line.what)
+            yield line.number, replace(line, number=1, column=1, items=items, photos=(), text=line.what)
 
 
 def line_key(line: Line) -> str:

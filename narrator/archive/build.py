@@ -5,11 +5,12 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
+from pathlib import Path
 
 from narrator.archive.answers import answer_of, askable, asked_of, line_key
 from narrator.archive.files import Inspection, first_fault
 from narrator.archive.kept import Kept, KeptLine
-from narrator.archive.parts import changed, glossary_changes, parts_of
+from narrator.archive.parts import changed, glossary_changes, mark_of, parts_of
 from narrator.archive.trace import read_checklist_of, traced
 from narrator.errors import NarratorError
 from narrator.read.model import Line
@@ -26,11 +27,11 @@ def bring_up(kept: Kept, inspections: Mapping[str, Inspection], index: Index, ti
     Rows of an earlier library stay where nothing that they used has changed since.
     """
     listening = replace(index, asked=set(), cache={})
-    if kept.about("library") != index.fingerprint:
+    if kept.about("library") != mark_of(index):
         parts = parts_of(index)
         if kept.about("library"):
             _forget_stale(kept, inspections, index, parts)
-        kept.set_library(parts, index.fingerprint, _glossary(index))
+        kept.set_library(parts, mark_of(index), _glossary(index))
     there = kept.contents()
     missing = [(content, each) for content, each in inspections.items() if content not in there]
     numbers = kept.line_numbers()
@@ -54,12 +55,28 @@ def _keep(kept: Kept, content: str, inspection: Inspection, listening: Index, nu
         return
     places = places_of(listening)
     lines: list[str] = []
-    for line in askable(checklist):
+    typed = inspection.text.splitlines() if inspection.kind == "text" else []
+    for number, line in askable(checklist):
         key = line_key(line)
         if key not in numbers:
-            numbers[key] = kept.add_line(key, *asked_of(line, listening, places), content)
+            source = _alone(line, typed[number - 1] if number <= len(typed) else "", key, listening)
+            numbers[key] = kept.add_line(key, *asked_of(line, listening, places), content, source)
         lines.append(numbers[key])
     kept.add_inspection(content, found.used, dict.fromkeys(lines), found.said)
+
+
+def _alone(line: Line, typed: str, key: str, index: Index) -> str:
+    """The line as typed, under its heading, where that reads back as the same line; else nothing."""
+    source = f"{line.heading_text}:\n{typed}" if line.heading_text else typed
+    return source if typed and key in _read_alone(source, index) else ""
+
+
+def _read_alone(source: str, index: Index) -> dict[str, Line]:
+    try:
+        read = read_checklist_of(Inspection(Path(), "", "text", source), index)
+    except NarratorError:
+        return {}
+    return {line_key(line): line for _, line in askable(read)}
 
 
 def _glossary(index: Index) -> str:
@@ -82,7 +99,7 @@ def _forget_stale(kept: Kept, inspections: Mapping[str, Inspection], index: Inde
         answer, asks = asked_of(line, listening, places_of(listening))
         if answer != old.answer:
             stale.add(old.number)
-        kept.add_line(old.key, answer, asks, old.example)
+        kept.add_line(old.key, answer, asks, old.example, old.source)
     words = glossary_changes(json.loads(kept.about("glossary")), json.loads(_glossary(index)))
     kept.forget(affected(kept, moved, frozenset(stale | gone), words))
     kept.forget_lines(gone)
@@ -107,14 +124,19 @@ def lines_with(
 ) -> list[tuple[KeptLine, Line | None]]:
     """Each kept line with the line itself, read again from an inspection that has it; None where that is gone."""
     wanted: dict[str, list[KeptLine]] = {}
-    for row in rows:
-        wanted.setdefault(row.example, []).append(row)
     out: list[tuple[KeptLine, Line | None]] = []
+    for row in rows:
+        line = _read_alone(row.source, index).get(row.key) if row.source else None
+        if line is not None:
+            out.append((row, line))
+        else:
+            wanted.setdefault(row.example, []).append(row)
     for content, group in wanted.items():
         found: dict[str, Line] = {}
         if content in inspections:
             try:
-                found = {line_key(line): line for line in askable(read_checklist_of(inspections[content], index))}
+                read = read_checklist_of(inspections[content], index)
+                found = {line_key(line): line for _, line in askable(read)}
             except NarratorError:
                 found = {}
         out += [(row, found.get(row.key)) for row in group]

@@ -29,7 +29,7 @@ class _Home(NamedTuple):
 
 def changes(before: Report, after: Report) -> tuple[Change, ...]:
     """Everything that differs between two drafts of the same checklist, in a fixed order."""
-    if {**before, "library": None} == {**after, "library": None}:
+    if {**before, "library": None, "firm": None} == {**after, "library": None, "firm": None}:
         return ()
     moved = list(_moved(before, after))
     ones, others = _findings(before), _findings(after)

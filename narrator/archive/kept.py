@@ -23,19 +23,23 @@ FORMAT = f"1/{INDEX_FORMAT}/{__version__}"
 _SCHEMA = """
 CREATE TABLE about(name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
 CREATE TABLE part(id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE, digest TEXT);
-CREATE TABLE line(id INTEGER PRIMARY KEY, key TEXT NOT NULL UNIQUE, answer TEXT NOT NULL, asks TEXT NOT NULL, example TEXT NOT NULL);
+CREATE TABLE line(id INTEGER PRIMARY KEY, key TEXT NOT NULL UNIQUE, answer TEXT NOT NULL, asks TEXT NOT NULL, example TEXT NOT NULL,
+ source TEXT NOT NULL);
 CREATE TABLE inspection(content TEXT PRIMARY KEY, used TEXT NOT NULL, lines TEXT NOT NULL, said TEXT NOT NULL, fault TEXT NOT NULL)
  WITHOUT ROWID;
 """
 
 
 class KeptLine(NamedTuple):
-    """A distinct line: its number, the digest of its answer, and an inspection (by content) that has it."""
+    """A distinct line: its number, the digest of its answer, an inspection (by content) that has it, and its text as typed, under
+    its heading, where that alone reads back as the same line.
+    """
 
     number: str
     key: str
     answer: str
     example: str
+    source: str
 
 
 def content_of(inspection: Inspection) -> str:
@@ -101,22 +105,22 @@ class Kept:
         """The number of every distinct line by its key."""
         return {key: str(number) for number, key in self.connection.execute("SELECT id, key FROM line")}
 
-    def add_line(self, key: str, answer: str, asks: Iterable[str], example: str) -> str:
+    def add_line(self, key: str, answer: str, asks: Iterable[str], example: str, source: str) -> str:
         """Keep a line, or what it is taken for now; returns its number."""
         self.connection.execute(
-            "INSERT INTO line(key, answer, asks, example) VALUES (?, ?, ?, ?) ON CONFLICT(key) DO UPDATE SET"
+            "INSERT INTO line(key, answer, asks, example, source) VALUES (?, ?, ?, ?, ?) ON CONFLICT(key) DO UPDATE SET"
             " answer = excluded.answer, asks = excluded.asks",
-            (key, answer, self.numbers_of(asks), example),
+            (key, answer, self.numbers_of(asks), example, source),
         )
         return str(self.connection.execute("SELECT id FROM line WHERE key = ?", (key,)).fetchone()[0])
 
     def lines_asking(self, numbers: frozenset[str]) -> Iterator[KeptLine]:
         """Lines whose answer hung on any of these parts."""
-        for number, key, answer, asks, example in self.connection.execute(
-            "SELECT id, key, answer, asks, example FROM line ORDER BY id"
+        for number, key, answer, asks, example, source in self.connection.execute(
+            "SELECT id, key, answer, asks, example, source FROM line ORDER BY id"
         ):
             if not numbers.isdisjoint(asks.split(" ")):
-                yield KeptLine(str(number), key, answer, example)
+                yield KeptLine(str(number), key, answer, example, source)
 
     def inspections(self) -> Iterator[tuple[str, str, str, str, str]]:
         """(content, used, lines, said, fault) of every inspection."""

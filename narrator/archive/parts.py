@@ -15,6 +15,7 @@ from narrator.source import index as store
 from narrator.source.index import Index
 
 FINE = frozenset({"trades", "limits", "glossary"})
+_NOT_PRINTED = frozenset({"fingerprint", "edits", "own"})  # of a firm: what it changes is in the parts that it changes
 """Shared lists that are told apart by item."""
 
 
@@ -35,6 +36,11 @@ def parts_of(index: Index) -> dict[str, str]:
         index.cache["made:parts"] = dict([*_entries(index), *_names(index), *_words(index), *_lists(index)])
     found: dict[str, str] = index.cache["made:parts"]
     return found
+
+
+def mark_of(index: Index) -> str:
+    """What tells this library, with the firm that may lie over it, from every other."""
+    return f"{index.fingerprint} {store.document(index, 'firm').get('fingerprint', '')}"
 
 
 def changed(before: Mapping[str, str], after: Mapping[str, str]) -> frozenset[str]:
@@ -94,7 +100,10 @@ def _words(index: Index) -> Iterator[tuple[str, str]]:
 
 def _lists(index: Index) -> Iterator[tuple[str, str]]:
     for name, text in index.connection.execute("SELECT name, json FROM document"):
-        if name not in FINE:
+        if name == "firm":
+            kept = {key: value for key, value in json.loads(text).items() if key not in _NOT_PRINTED}
+            yield "list:firm", digest(kept)
+        elif name not in FINE:
             yield f"list:{name}", digest(text)
     for name, text in index.connection.execute("SELECT id, json FROM criterion"):
         yield f"criterion:{name}", digest(text)

@@ -44,7 +44,8 @@ def read_checklist_of(inspection: Inspection, index: Index) -> Checklist:
         return read_checklist(inspection.text, inspection.shown, grammar_of(index))
     from narrator.read.structured import read_structured
 
-    return read_structured(inspection.text, inspection.shown, inspection.kind, grammar_of(index))
+    columns = store.document(index, "firm").get("columns", {})
+    return read_structured(inspection.text, inspection.shown, inspection.kind, grammar_of(index), columns)
 
 
 def drafted(inspection: Inspection, index: Index) -> Report:

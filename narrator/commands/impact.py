@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from narrator.commands.common import write_whole
+from narrator.commands.common import library, write_whole
 from narrator.errors import did_you_mean
 from narrator.source.index import Index
 
@@ -28,6 +28,8 @@ FORMS = ("txt", "json")
     "--all", "everything", is_flag=True, help="Draft every inspection with both, and keep nothing for the next time."
 )
 @click.option("--rebuild", is_flag=True, help="Build anew what is kept of the archive.")
+@click.option("--firm", metavar="DIR", help="A firm's folder that lies over both libraries.")
+@click.option("--library", "folder", metavar="DIR", help="The library under two firm's folders, if not narrator's own.")
 def command(
     old: str,
     new: str,
@@ -37,10 +39,12 @@ def command(
     allowed: tuple[str, ...],
     everything: bool,
     rebuild: bool,
+    firm: str | None,
+    folder: str | None,
 ) -> int:
     """Show what a change of wording from OLD to NEW would alter in an archive.
 
-    OLD and NEW are library folders (a word "own" stands for narrator's own library). CHECKLISTS are checklist files, or
+    OLD and NEW are two library folders ("own" stands for narrator's own), or two folders of a firm. CHECKLISTS are checklist files, or
     folders of inspections. Issued reports are never altered. Exits with 1 when a change that matters is among them.
     """
     from narrator.archive.sentences import IMPACT_KINDS
@@ -50,7 +54,7 @@ def command(
             hint = did_you_mean(kind, IMPACT_KINDS)
             raise click.UsageError(f"--allow: '{kind}' is not a kind of change ({', '.join(IMPACT_KINDS)}).{hint}")
     form = written_as(output, to, FORMS)
-    before, after = _library(old), _library(new)
+    before, after = _library(old, folder, firm), _library(new, folder, firm)
     found_all = frozenset(allowed)
     from narrator.archive import impact
 
@@ -74,14 +78,13 @@ def command(
     return 1 if found.mattering(found_all) else 0
 
 
-def _library(name: str) -> Index:
-    from narrator.source.store import open_library
-
-    if name == "own":
-        return open_library()
+def _library(name: str, folder: str | None, firm: str | None) -> Index:
+    """A library folder, or the base with a firm's folder laid over it."""
     if (Path(name) / "firm.yaml").is_file():
-        raise click.UsageError(f"'{name}' is a firm's folder; give the two library folders for now.")
-    return open_library(Path(name))
+        if firm:
+            raise click.UsageError(f"'{name}' is a firm's folder itself; leave --firm out.")
+        return library(folder, Path(name))
+    return library(None if name == "own" else name, Path(firm) if firm else None)
 
 
 def written_as(output: str | None, to: str | None, forms: tuple[str, ...]) -> str:

@@ -158,7 +158,14 @@ def _split_cells(text: str) -> Iterator[tuple[str, str]]:
 def _sheet_row(cells: tuple[tuple[str, str], ...], line: int) -> Passage:
     number = next((value for name, value in cells if level(name).lower() == "number"), "")
     said = "; ".join(f"{name}: {value}" for name, value in cells if value and level(name).lower() != "number")
-    return Passage(said, line, "row", int(number) if number.isascii() and number.isdigit() and len(number) < 10 else None, "", cells)
+    return Passage(
+        said,
+        line,
+        "row",
+        int(number) if number.isascii() and number.isdigit() and len(number) < 10 else None,
+        "",
+        cells,
+    )
 
 
 def _joined(parts: Iterator[Piece | Found]) -> Iterator[Piece | Found]:

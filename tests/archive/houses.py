@@ -47,7 +47,8 @@ def checklists(
     known = [each for each in known or entries() if each[0] != without]
     for number in range(count):
         head = [f"property: {number + 1} Test Row", "visited: 4 March 2026", "inspector: R. Vance"]
-        out = [*head, "review window: 8 days from 4 March 2026", chance.choice(_HEADS), *lines(known, chance, findings), chance.choice(_CLOSE)]
+        head += ["review window: 8 days from 4 March 2026", chance.choice(_HEADS)]
+        out = [*head, *lines(known, chance, findings), chance.choice(_CLOSE)]
         yield "\n".join(out) + "\n"
 
 

@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 
 import pytest
-from houses import LIBRARY, archive, changed_library, checklists
+from houses import archive, changed_library, checklists
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -33,7 +33,7 @@ KINDS = {
     "label of a trade": ([("trades.yaml", "label: roofer", "label: roofing contractor")], []),
     "name of a trade": ([("trades.yaml", "names: [plumbing, plumber]", "names: [plumbing]")], []),
     "limit of an entry": ([("limits.yaml", "We did not see inside the wall.", "We could not look inside the wall.")], []),
-    "computed limit": ([("limits.yaml", "    of: [water, all", "    of: [water mains, water, all")], []),
+    "computed limit": ([("limits.yaml", "    of: [water, all, everything]", "    of: [all, everything]")], []),
     "place": ([("places.yaml", "idioms: [by,", "idioms: [alongside, by,")], []),
     "part word": ([("words.yaml", "parts:\n", "parts:\n  gizmo: [gizmo, kick]\n")], []),
     "terms": ([("terms.yaml", "terms:\n", "terms:\n  more: One term more.\n")], []),
@@ -86,8 +86,8 @@ def test_an_impact_is_what_drafting_everything_finds(kind: str, houses: Path, li
 _PIECES = [piece for texts, gone in KINDS.values() if not gone for piece in texts]
 
 
-@settings(max_examples=6, deadline=None, suppress_health_check=list(HealthCheck))
-@given(st.lists(st.sampled_from(_PIECES), min_size=2, max_size=4, unique=True), st.integers(0, 10_000))
+@settings(max_examples=6, deadline=None, database=None, suppress_health_check=list(HealthCheck))
+@given(pieces=st.lists(st.sampled_from(_PIECES), min_size=2, max_size=4, unique=True), seed=st.integers(0, 10_000))
 def test_any_changes_together_are_all_found(
     pieces: list[tuple[str, str, str]], seed: int, library: Index, tmp_path_factory: pytest.TempPathFactory
 ) -> None:
@@ -140,14 +140,11 @@ def meanings(old: str, new: str, line: str, tmp_path: Path, library: Index, file
         ("lead: carpenter", "lead: painter", "trade"),
         ("the wood trim has decayed.", "the wood trim has not decayed.", "negation"),
         ("limits: [behind-cladding]", "limits: [behind-finish]", "limit"),
-        ("New trim alone leaves the water where it is.", "", "omitted"),
-        ("sealant,\n  flashing", "flashing,\n  sealant", "word"),
+        ("New trim alone leaves the water where it is. A", "A", "omitted"),
+        ("of the wall which\n  the trim covers", "of the wall that\n  the trim covers", "word"),
     ],
 )
 def test_changes_are_told_by_meaning(old: str, new: str, kind: str, tmp_path: Path, library: Index) -> None:
-    text = (LIBRARY / TRIM).read_text(encoding="utf-8")
-    if old not in text:
-        old, new = old.replace("\n  ", " "), new.replace("\n  ", " ")
     assert ("walls.trim.decayed", kind) in meanings(old, new, "trim decayed | rear", tmp_path, library)
 
 
