@@ -15,6 +15,7 @@ from narrator.errors import NarratorError, did_you_mean
 from narrator.publish.order import DRAFT, DRAFT_END
 from narrator.read.kinds import kind_of
 from narrator.read.notation import MOST_BYTES
+from narrator.source.firm.folder import FIRM_FILE, firm_files
 from narrator.source.text import decode
 
 CHECKLISTS = frozenset({".txt", ".yaml", ".yml", ".json", ".csv", ".tsv", ".tab"})
@@ -77,6 +78,7 @@ def _files(top: Path) -> Iterator[tuple[Path, str, str]]:
     inside = os.path.realpath(top)
     stack = [top]
     empty = True
+    wording: set[Path] = set()
     while stack:
         folder = stack.pop()
         try:
@@ -84,17 +86,18 @@ def _files(top: Path) -> Iterator[tuple[Path, str, str]]:
         except OSError as error:
             yield folder, str(folder), f"The folder could not be opened: {error.strerror or error}."
             continue
+        if any(item.name == FIRM_FILE for item in items):
+            wording |= set(firm_files(folder))  # a firm's folder may hold inspections too
         for item in items:
             if item.name.startswith("."):
                 continue
             empty = False
             if item.is_symlink():
                 yield item, str(item), _why_not(item, inside)
-            elif item.is_file():
+            elif item.is_file() and item not in wording:
                 yield item, str(item), ""
-        firms = any(item.name == "firm.yaml" for item in items)  # a firm's folder holds wording, not inspections
         below = [item for item in items if item.is_dir() and not item.is_symlink() and not item.name.startswith(".")]
-        stack += [] if firms else reversed(below)
+        stack += reversed(below)
     if empty:
         yield top, str(top), "The folder is empty."
 

@@ -9,6 +9,7 @@ from narrator import __version__
 from narrator.archive.impact import Impact
 from narrator.archive.impact_told import Sample, groups
 from narrator.archive.sentences import IMPACT_KINDS
+from narrator.source import index as store
 from narrator.source.index import Index
 
 FORMAT = "narrator.impact/1"
@@ -19,8 +20,8 @@ def write(found: Impact, before: Index, after: Index, allowed: frozenset[str] = 
     value = {
         "format": FORMAT,
         "narrator": __version__,
-        "old": {"version": before.version, "fingerprint": before.fingerprint},
-        "new": {"version": after.version, "fingerprint": after.fingerprint},
+        "old": library_value(before),
+        "new": library_value(after),
         "allowed": sorted(allowed),
         "inspections": found.inspections,
         "altered": len(found.altered),
@@ -42,6 +43,13 @@ def write(found: Impact, before: Index, after: Index, allowed: frozenset[str] = 
         "skipped": [{"file": each.shown, "why": each.why} for each in found.skipped],
     }
     return plain_json(value)
+
+
+def library_value(index: Index) -> dict[str, Any]:
+    """A library, and the firm that lies over it or null."""
+    firm = store.document(index, "firm")
+    over = {"name": firm["name"], "fingerprint": firm["fingerprint"]} if firm else None
+    return {"version": index.version, "fingerprint": index.fingerprint, "firm": over}
 
 
 def _sample(sample: Sample) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from narrator import __version__
-from narrator.archive.impact_json import plain_json
+from narrator.archive.impact_json import library_value, plain_json
 from narrator.archive.learn import Learnt
 from narrator.archive.proposals import Proposal
 from narrator.source.index import Index
@@ -18,7 +18,7 @@ def write(found: Learnt, index: Index) -> str:
     value = {
         "format": FORMAT,
         "narrator": __version__,
-        "library": {"version": index.version, "fingerprint": index.fingerprint},
+        "library": library_value(index),
         "inspections": found.inspections,
         "with_changes": found.with_changes,
         "least": found.least,

@@ -40,6 +40,7 @@ def for_name(what: str, code: str, index: Index) -> Proposal:
     from narrator.pipeline import places_of
     from narrator.resolve.vocabulary import name_key
     from narrator.resolve.wordings import without_quantities
+    from narrator.resolve.words import understand
 
     name = name_key(without_quantities(what, store.vocabulary(index), places_of(index)))
     if not name:
@@ -47,13 +48,18 @@ def for_name(what: str, code: str, index: Index) -> Proposal:
     other = store.exact(index, name)
     if other is not None:
         return Proposal("", "", f"{other} has this name already.")
-    return _made(code, {"names+": [name]})
+    phrase = understand(name, store.vocabulary(index))
+    known = phrase.parts and phrase.conditions
+    comment = (
+        "" if known else "words.yaml of the firm needs these words first: which part it is, and what is wrong with it."
+    )
+    return _made(code, {"names+": [name]}, comment)
 
 
-def _made(code: str, changes: dict[str, Any]) -> Proposal:
+def _made(code: str, changes: dict[str, Any], comment: str = "") -> Proposal:
     from narrator.source.firm.emit import edit_text  # YAML is heavy: only where something is proposed
 
-    return Proposal(file_of(code), edit_text(changes))
+    return Proposal(file_of(code), edit_text(changes, comment))
 
 
 def for_change(touch: Touch, index: Index) -> Proposal:

@@ -54,7 +54,7 @@ def both(old: Index, new: Index, top: Path) -> tuple[Impact, Impact]:
 @pytest.fixture(scope="module")
 def houses(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("archive")
-    texts = list(checklists(40, 12))
+    texts = list(checklists(24, 8))
     texts += ["trim soft | rear\nsiding cracked | front\nguard height 38 in | rear deck\nvalley full of leaves | rear\n"]
     texts += ["cracked siding | left side | trade plumber\ntrim rotted | rear | told by seller\nguard low 30 in | deck\n"]
     return archive(folder, texts)
