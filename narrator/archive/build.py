@@ -11,7 +11,7 @@ from narrator.archive.answers import answer_of, askable, asked_of, line_key
 from narrator.archive.files import Inspection, first_fault
 from narrator.archive.kept import Kept, KeptLine
 from narrator.archive.parts import changed, glossary_changes, mark_of, parts_of
-from narrator.archive.trace import read_checklist_of, traced
+from narrator.archive.trace import ALWAYS, read_checklist_of, traced
 from narrator.errors import NarratorError
 from narrator.read.model import Line
 from narrator.source import index as store
@@ -51,7 +51,7 @@ def _keep(kept: Kept, content: str, inspection: Inspection, listening: Index, nu
     try:
         checklist, found = traced(inspection, listening)
     except NarratorError as error:
-        kept.add_inspection(content, (), (), (), first_fault(error))
+        kept.add_inspection(content, (*ALWAYS, "list:firm"), (), (), first_fault(error))
         return
     places = places_of(listening)
     lines: list[str] = []

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from contextlib import suppress
 from typing import NamedTuple
 
 from narrator.archive.build import affected, bring_up, moved_lines
 from narrator.archive.changes import changes
 from narrator.archive.files import Inspection, Report, Skipped, archive, first_fault
-from narrator.archive.kept import Kept, content_of, open_kept
+from narrator.archive.kept import Kept, content_of, in_memory, open_kept
 from narrator.archive.parts import changed, glossary_changes, parts_of
 from narrator.archive.sentences import IMPACT_KINDS, Change
 from narrator.archive.trace import drafted
@@ -118,12 +118,14 @@ def silent(_: str, __: int) -> Callable[[], object]:
 
 def run(before: Index, after: Index, names: Sequence[str], progress: Progress = silent, fresh: bool = False) -> Impact:
     """The impact on the archive in these folders and files, with what is kept of it."""
+    read = contents_of(names)
     kept = open_kept(names, fresh)
     try:
-        return impact(before, after, contents_of(names), kept, progress)
+        return impact(before, after, read, kept, progress)
+    except sqlite3.Error:  # a cache that another run holds, that is full or cannot be written is done without
+        return impact(before, after, read, in_memory(), progress)
     finally:
-        with suppress(Exception):
-            kept.connection.close()
+        kept.connection.close()
 
 
 __all__ = ["Altered", "Impact", "contents_of", "impact", "impact_of_all", "run", "silent"]

@@ -154,6 +154,11 @@ def open_kept(tops: Iterable[str], fresh: bool = False) -> Kept:
             return found
         path.unlink(missing_ok=True)
         return Kept(_new(sqlite3.connect(path)))
+    return in_memory()
+
+
+def in_memory() -> Kept:
+    """Nothing kept, and nothing that will be."""
     return Kept(_new(sqlite3.connect(":memory:")))
 
 
@@ -161,14 +166,16 @@ def _opened(path: Path) -> Kept | None:
     """The stored file, if it is whole and of this version."""
     if not path.is_file():
         return None
-    connection = sqlite3.connect(path)
+    connection = sqlite3.connect(path, timeout=2)
     try:
         whole = connection.execute("PRAGMA quick_check").fetchone()[0] == "ok"
         row = connection.execute("SELECT value FROM about WHERE name = 'format'").fetchone()
         if whole and row and row[0] == FORMAT:
             return Kept(connection)
-    except sqlite3.Error:
-        pass
+    except sqlite3.Error as error:
+        if "locked" in str(error):
+            connection.close()
+            raise  # another run holds it: it is left alone
     connection.close()
     return None
 

@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from narrator.archive.changes import changes
-from narrator.archive.impact import Impact, contents_of, impact, impact_of_all, silent
+from narrator.archive.impact import Impact, contents_of, impact, impact_of_all, run, silent
 from narrator.archive.kept import open_kept
 from narrator.pipeline import draft_text
 from narrator.source.index import Index
@@ -160,3 +160,18 @@ def test_a_line_that_no_entry_answers_any_more_is_unresolved_now(tmp_path: Path,
     assert [(change.kind, change.entry, change.lines) for change in found if change.field == "line"] == [
         ("unresolved", "roof.valley.debris", (1,))
     ]
+
+
+def test_an_index_that_another_run_holds_is_done_without(library: Index, tmp_path: Path) -> None:
+    top = archive(tmp_path / "houses", ["trim decayed | rear\n"])
+    new = open_library(changed_library(tmp_path, KINDS["grade"][0]))
+    held = open_kept([str(top)])
+    held.save()
+    held.connection.execute("BEGIN EXCLUSIVE")
+    there = sorted(Path(os.environ["NARRATOR_CACHE"]).glob("archive-*.sqlite"))
+    try:
+        found = run(library, new, [str(top)])
+    finally:
+        held.connection.close()
+    assert sorted(Path(os.environ["NARRATOR_CACHE"]).glob("archive-*.sqlite")) == there
+    assert [change.kind for each in found.altered for change in each.changes] == ["grade"]
