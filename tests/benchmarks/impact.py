@@ -9,7 +9,7 @@ An entry that one inspection in a hundred uses is changed. Run: python tests/ben
   half of that time counts as drafting them all
 
 impact / drafting them all once: at most 0.05 for a change of wording. A new name can move likeness anywhere: every distinct
-line that shares a word with it is asked again, so its bound is wider (0.15). The changes must be equal, one for one.
+line that shares a word with it is asked again, so its bound is wider (0.2). The changes must be equal, one for one.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ CHANGES = {
     "wording": ("New trim alone leaves the water where it is. A", "Do not paint over it. A"),
     "a name more": ("names: [trim decayed", "names: [trim gone bad, trim decayed"),
 }
-RATIO = {"wording": 0.05, "a name more": 0.15}
+RATIO = {"wording": 0.05, "a name more": 0.2}
 
 
 def main() -> int:
