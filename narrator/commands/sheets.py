@@ -9,7 +9,17 @@ from typing import Any, cast
 
 import click
 
-from narrator.commands.common import KINDS, checklist_text, draft_of, labels_of, library, write_whole
+from narrator.commands.common import (
+    FIRM,
+    KINDS,
+    NO_FIRM,
+    checklist_text,
+    draft_of,
+    firm_for,
+    labels_of,
+    library,
+    write_whole,
+)
 from narrator.errors import did_you_mean, stop
 from narrator.publish.labels import Labels
 from narrator.report import Report
@@ -26,6 +36,8 @@ FORMS = ("html", "csv", "xlsx")
 @click.option("--to", type=click.Choice(FORMS), help="How to write it, whatever the file is called.")
 @click.option("--from", "kind", type=click.Choice(KINDS), help="How the checklist is written.")
 @click.option("--no-edits", is_flag=True, help="Leave out the hand edits that lie beside the checklist.")
+@FIRM
+@NO_FIRM
 @click.option("--library", "folder", metavar="DIR", help="Another library folder than narrator's own.")
 def command(
     checklist: str,
@@ -34,6 +46,8 @@ def command(
     to: str | None,
     kind: str | None,
     no_edits: bool,
+    firm: str | None,
+    no_firm: bool,
     folder: str | None,
 ) -> int:
     """Write the trade sheets of CHECKLIST: a row for each place, with room for price, date and firm.
@@ -45,7 +59,7 @@ def command(
     form = _form(to_file, to)
     if to_file and checklist != "-" and Path(to_file).absolute() == Path(checklist).absolute():
         raise click.UsageError("The sheets would overwrite the checklist. Give -o another name.")
-    index = library(folder)
+    index = library(folder, firm_for(firm, no_firm, checklist))
     report = _report(checklist, kind, index, with_edits=not no_edits)
     if trade is not None:
         report = _only(report, trade, index)
