@@ -28,6 +28,7 @@ from narrator.source import index as store
 from narrator.source.index import Index
 
 if TYPE_CHECKING:
+    from narrator.edits.model import Edits
     from narrator.firm import Firm
     from narrator.report import Report
 
@@ -91,13 +92,20 @@ def draft_text(
 
 
 def draft_checklist(
-    checklist: Checklist, index: Index, standard: str | None = None, notices: Mapping[str, str] | None = None
+    checklist: Checklist,
+    index: Index,
+    standard: str | None = None,
+    notices: Mapping[str, str] | None = None,
+    edits: Edits | None = None,
 ) -> Report:
     """The draft of a checklist that has been read, from whatever form.
 
     `standard`: the firm's standard of practice, by id or name, where no header chooses one. `notices`: the sentence that
-    a standard asks for on its summary page, verbatim, by the standard's id (`nc-11ncac08-1100`).
+    a standard asks for on its summary page, verbatim, by the standard's id (`nc-11ncac08-1100`). `edits`: what was changed
+    by hand in an earlier draft, and what was settled.
     """
+    if edits:
+        from narrator.edits.redraft import answered, codes, edited  # only where there are edits
     places, systems, vocabulary = places_of(index), systems_of(index), store.vocabulary(index)
     house = read_headers(checklist, store.document(index, "windows"))
     firm, who = firm_of(index), None
@@ -105,7 +113,7 @@ def draft_checklist(
         from narrator.assess.roster import with_firm
 
         house, who = with_firm(house, firm, checklist)
-    resolved = resolve(checklist, index, places)
+    resolved = resolve(checklist, index, places, codes(edits, checklist) if edits else None)
     trades = store.document(index, "trades")["trades"]
     names = {str(name).lower(): item["id"] for item in trades for name in (item["id"], item["label"], *item["names"])}
     year = house.visited_day.year if house.visited_day else None
@@ -151,10 +159,12 @@ def draft_checklist(
     rules = documents["limits"].get("computed", {})
     limits = computed_limits(checklist.headers, checklist.lines, kinds, rules)
     report = compose(checklist, house, resolved, judged, groups, notes, limits, library, Told(places))
+    if edits:
+        report = edited(report, edits, index, places)
     chosen = house.standard or standard
-    if not chosen:
-        return report
-    notices = notices or (firm.statutory if firm is not None else {})
-    from narrator.compose.practice import by_standard  # only a report with a standard is held against one
+    if chosen:
+        notices = notices or (firm.statutory if firm is not None else {})
+        from narrator.compose.practice import by_standard  # only a report with a standard is held against one
 
-    return by_standard(report, chosen, checklist.headers, index, notices, vocabulary, places)
+        report = by_standard(report, chosen, checklist.headers, index, notices, vocabulary, places)
+    return answered(report, edits, checklist, index) if edits else report

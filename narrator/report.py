@@ -15,6 +15,7 @@ from narrator.report_values import ChartPoint as ChartPoint
 from narrator.report_values import ChartRow as ChartRow
 from narrator.report_values import ChartSpread as ChartSpread
 from narrator.report_values import CriterionRef as CriterionRef
+from narrator.report_values import HandEdit as HandEdit
 from narrator.report_values import Instance as Instance
 from narrator.report_values import LimitRef as LimitRef
 from narrator.report_values import MeasureValue as MeasureValue
@@ -22,6 +23,7 @@ from narrator.report_values import Nearest as Nearest
 from narrator.report_values import Override as Override
 from narrator.report_values import PointValue as PointValue
 from narrator.report_values import SectionLimit as SectionLimit
+from narrator.report_values import SettledBy as SettledBy
 from narrator.report_values import SheetRow as SheetRow
 from narrator.report_values import TraceSpan as TraceSpan
 from narrator.report_values import TradeRef as TradeRef
@@ -186,6 +188,7 @@ class ReviewNote(TypedDict):
     kind: str
     lines: list[int]
     text: str
+    settled: NotRequired[SettledBy]
 
 
 class ReviewWindow(TypedDict):
@@ -261,3 +264,4 @@ class Report(TypedDict):
     withheld: list[Any]
     unresolved: list[Unresolved]
     review_notes: list[ReviewNote]
+    edits: NotRequired[list[HandEdit]]

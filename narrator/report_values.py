@@ -187,3 +187,25 @@ class Chart(TypedDict):
     unit: str
     rows: list[ChartRow]
     marks: list[ChartMark]
+
+
+class SettledBy(TypedDict):
+    """Who answered a review note, and how: an answer in words, or the code that its line was bound to."""
+
+    by: str | None
+    answer: str
+
+
+class HandEdit(TypedDict):
+    """A text that a person changed in a draft. `applied` is false where what stood under it changed meanwhile."""
+
+    finding: str | None
+    field: str
+    of: str | None
+    before: str
+    after: str
+    by: str | None
+    reason: str | None
+    file: str
+    line: int
+    applied: bool

@@ -17,6 +17,8 @@ VERBS = {
     "find": "Look up what the library calls a thing.",
     "check": "Check a library or a firm's folder: form, wording, cases.",
     "sheets": "Write the sheets for contractors' prices, and the client's worksheet.",
+    "take": "Take what was changed by hand in a draft, and apply it at each redraft.",
+    "settle": "Confirm or answer what a draft asks about a line.",
     "edit": "Change an entry's wording for your firm.",
     "explain": "Show where each sentence of a finding came from.",
     "review": "Read one report for what speaks against itself or says too much.",

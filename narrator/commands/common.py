@@ -6,7 +6,7 @@ import os
 import sys
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -19,6 +19,9 @@ from narrator.source import index as store
 from narrator.source.index import Index
 from narrator.source.store import open_library
 from narrator.source.text import decode
+
+if TYPE_CHECKING:
+    from narrator.report import Report
 
 
 def library(folder: str | None, firm: Path | None = None) -> Index:
@@ -106,6 +109,24 @@ def read_any(path: str, given: str | None, index: Index) -> Checklist:
     return read_structured(text, shown, kind, grammar_of(index), store.document(index, "firm").get("columns", {}))
 
 
+def draft_of(path: str, given: str | None, index: Index, with_edits: bool = True) -> Report:
+    """The draft of a checklist in any of its forms, with the hand edits that lie beside it."""
+    from narrator.pipeline import draft_checklist
+
+    checklist = read_any(path, given, index)
+    if not with_edits or path == "-" or not os.path.isfile(edits_path(path)):
+        return draft_checklist(checklist, index)
+    from narrator.edits.store import load
+
+    return draft_checklist(checklist, index, edits=load(edits_path(path)))
+
+
+def edits_path(checklist: str) -> Path:
+    """Where the hand edits of a checklist lie: `tonight.edits.yaml` for `tonight.txt`."""
+    path = Path(checklist)
+    return path.with_name(f"{path.stem}.edits.yaml")
+
+
 def labels_of(index: Index) -> Labels:
     """Printed words for grades, trades, people to ask and dangers."""
     from narrator.compose.report import DANGERS
@@ -145,6 +166,8 @@ __all__ = [
     "NO_FIRM",
     "NarratorError",
     "checklist_text",
+    "draft_of",
+    "edits_path",
     "firm_for",
     "kind_of",
     "labels_of",

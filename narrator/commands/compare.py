@@ -7,9 +7,10 @@ from pathlib import Path
 
 import click
 
-from narrator.commands.common import labels_of, library, write_whole
+from narrator.commands.common import FIRM, NO_FIRM, firm_for, labels_of, library, write_whole
 from narrator.errors import did_you_mean
 from narrator.publish import by_suffix
+from narrator.publish.labels import Labels
 from narrator.review.kinds import KINDS, Comparison
 
 FORMS = ("txt", "html", "json")
@@ -31,6 +32,8 @@ NARROW, WIDE = 40, 100
 @click.option(
     "--same-house", is_flag=True, help="Two inspectors on one house: missed, extra, graded or measured apart."
 )
+@FIRM
+@NO_FIRM
 @click.option("--library", "folder", metavar="DIR", help="Another library folder than narrator's own.")
 def command(
     before: str,
@@ -39,6 +42,8 @@ def command(
     to: str | None,
     allowed: tuple[str, ...],
     same_house: bool,
+    firm: str | None,
+    no_firm: bool,
     folder: str | None,
 ) -> int:
     """Show what changed from report A to report B, by meaning.
@@ -58,7 +63,8 @@ def command(
         raise click.UsageError("The comparison would overwrite a report. Give -o another name.")
     if before == after == "-":
         raise click.UsageError("Only one of the two reports can come from standard input.")
-    found = _compared(before, after, same_house, folder)
+    index = library(folder, firm_for(firm, no_firm, before if before != "-" else after))
+    found = _compared(before, after, same_house, labels_of(index))
     text = _written(found, form, frozenset(allowed))
     if output and output != "-":
         write_whole(Path(output), text)
@@ -73,10 +79,9 @@ def command(
     return 1 if found.mattering(frozenset(allowed)) else 0
 
 
-def _compared(before: str, after: str, same_house: bool, folder: str | None) -> Comparison:
+def _compared(before: str, after: str, same_house: bool, labels: Labels) -> Comparison:
     from narrator.review.reading import load
 
-    labels = labels_of(library(folder))
     one, other = load(before, labels), load(after, labels)
     if same_house:
         from narrator.review.compare_house import compare_house

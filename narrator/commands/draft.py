@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from narrator.commands.common import FIRM, KINDS, NO_FIRM, firm_for, labels_of, library, read_any, write_whole
+from narrator.commands.common import FIRM, KINDS, NO_FIRM, draft_of, firm_for, labels_of, library, write_whole
 from narrator.publish import FORMATS, LATER, by_suffix, publish
 
 if TYPE_CHECKING:
@@ -32,6 +32,7 @@ if TYPE_CHECKING:
 @NO_FIRM
 @click.option("--library", "folder", metavar="DIR", help="Another library folder than narrator's own.")
 @click.option("--library-lock", metavar="FILE", help="Refuse any library and firm but the approved ones in FILE.")
+@click.option("--no-edits", is_flag=True, help="Leave out the hand edits and answers that lie beside the checklist.")
 @click.option("--strict", is_flag=True, help="Exit with 1 while any review note is left.")
 def command(
     checklist: str,
@@ -42,6 +43,7 @@ def command(
     no_firm: bool,
     folder: str | None,
     library_lock: str | None,
+    no_edits: bool,
     strict: bool,
 ) -> int:
     """Turn CHECKLIST into a draft report.
@@ -59,9 +61,7 @@ def command(
         from narrator.source.approved import refuse_others
 
         refuse_others(index, library_lock)
-    from narrator.pipeline import draft_checklist
-
-    report = draft_checklist(read_any(checklist, kind, index), index)
+    report = draft_of(checklist, kind, index, with_edits=not no_edits)
     text = publish(report, form, labels_of(index))
     if output and output != "-":
         write_whole(Path(output), text)
@@ -69,8 +69,9 @@ def command(
         sys.stdout.write(text)
         sys.stdout.flush()
     _say(report, output if output != "-" else None)
-    fallback = any(note["kind"] == "fallback" for note in report["review_notes"])
-    return 1 if fallback or (strict and report["review_notes"]) else 0
+    left = [note for note in report["review_notes"] if "settled" not in note]
+    fallback = any(note["kind"] == "fallback" for note in left)
+    return 1 if fallback or (strict and left) else 0
 
 
 def _form(output: str | None, to: str | None) -> str:
@@ -88,7 +89,9 @@ def _say(report: Report, output: str | None) -> None:
     """Where the draft is, and the review notes, on standard error."""
     findings = sum(len(section["findings"]) for section in report["sections"])
     where = f" in {output}" if output else ""
-    click.echo(f"Draft{where}: {findings} {'finding' if findings == 1 else 'findings'}.", err=True)
+    edits = sum(each["applied"] for each in report.get("edits", ()))
+    by_hand = f", {edits} {'text' if edits == 1 else 'texts'} edited by hand" if edits else ""
+    click.echo(f"Draft{where}: {findings} {'finding' if findings == 1 else 'findings'}{by_hand}.", err=True)
     for line in note_lines(report["review_notes"]):
         click.echo(line, err=True)
 
@@ -96,6 +99,8 @@ def _say(report: Report, output: str | None) -> None:
 _KINDS = {
     "unresolved": "Lines still to settle (kept word for word)",
     "contradiction": "Lines that speak against each other",
+    "edit": "Your edits",
+    "settled": "Settled before, and not any more",
     "notice": "Who was warned?",
     "fallback": "Paragraphs that could not be worded",
     "likeness": "Read by likeness: is that what you meant?",
@@ -119,9 +124,12 @@ _KINDS = {
 
 
 def note_lines(notes: Sequence[ReviewNote]) -> list[str]:
-    """Review notes grouped by kind, the weightiest first, each with its line numbers."""
+    """Review notes that nobody has answered, grouped by kind, the weightiest first, each with its line numbers."""
+    answered = sum("settled" in note for note in notes)
+    done = [f"{answered} {'thing is' if answered == 1 else 'things are'} settled already."] if answered else []
+    notes = [note for note in notes if "settled" not in note]
     if not notes:
-        return []
+        return done
     out = [f"{len(notes)} {'thing' if len(notes) == 1 else 'things'} to look at before this goes out:"]
     order = [*_KINDS, *sorted({note["kind"] for note in notes} - set(_KINDS))]
     for kind in order:
@@ -136,4 +144,4 @@ def note_lines(notes: Sequence[ReviewNote]) -> list[str]:
                 if lines
                 else f"    {note['text']}"
             )
-    return out
+    return out + done

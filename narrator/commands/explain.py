@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from narrator.commands.common import FIRM, KINDS, NO_FIRM, firm_for, library, read_any
+from narrator.commands.common import FIRM, KINDS, NO_FIRM, draft_of, firm_for, library
 from narrator.errors import did_you_mean, stop
 from narrator.source import index as store
 from narrator.source.index import Index
@@ -46,9 +46,7 @@ def command(
         raise click.UsageError(
             f"Say which finding of {subject}: its number or its code, such as: narrator explain {subject} 3"
         )
-    from narrator.pipeline import draft_checklist
-
-    report = draft_checklist(read_any(subject, kind, index), index)
+    report = draft_of(subject, kind, index)
     findings = [finding for section in report["sections"] for finding in section["findings"]]
     ids = {finding["id"]: finding for finding in findings}
     numbers = {str(finding["number"]): finding for finding in findings}
@@ -199,6 +197,8 @@ def _source(span: TraceSpan) -> str:
     if span["kind"] == "gloss":
         line = f":{span['line']}" if span["line"] else ""
         return f"gloss   {span['file']}{line}  {span['ref']}"
+    if span["kind"] == "edit":
+        return f"edited by hand: {span['file']}:{span['line']}"
     if span["kind"] in _ENGINE:
         return _ENGINE[span["kind"]]
     named = span["ref"] if span["ref"].startswith(("measure:", "derived:")) else ""

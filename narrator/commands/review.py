@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from narrator.commands.common import labels_of, library
+from narrator.commands.common import FIRM, NO_FIRM, firm_for, labels_of, library
 
 
 @click.command("review")
@@ -23,15 +23,19 @@ from narrator.commands.common import labels_of, library
     type=click.Choice(["md", "html", "txt", "json"]),
     help="How the report is written, if its ending does not say.",
 )
+@FIRM
+@NO_FIRM
 @click.option("--library", "folder", metavar="DIR", help="Another library folder than narrator's own.")
-def command(report: str, checklist: str | None, to: str, form: str | None, folder: str | None) -> int:
+def command(
+    report: str, checklist: str | None, to: str, form: str | None, firm: str | None, no_firm: bool, folder: str | None
+) -> int:
     """Read REPORT as a reviewer would: a draft or an issued report, as Markdown, HTML, text or JSON, also edited by hand.
 
     It looks for what speaks against itself, says too much or was left out, gravest first. A single - reads what you paste.
 
     Exit 0: nothing found. 1: something to look at. 2: the report could not be read.
     """
-    index = library(folder)
+    index = library(folder, firm_for(firm, no_firm, checklist or report))
     labels = labels_of(index)
     from narrator.review.opened import open_report
     from narrator.review.solo import drafted_from, review

@@ -9,7 +9,17 @@ from typing import Any, cast
 
 import click
 
-from narrator.commands.common import KINDS, checklist_text, labels_of, library, read_any, write_whole
+from narrator.commands.common import (
+    FIRM,
+    KINDS,
+    NO_FIRM,
+    checklist_text,
+    draft_of,
+    firm_for,
+    labels_of,
+    library,
+    write_whole,
+)
 from narrator.errors import did_you_mean, stop
 from narrator.publish.labels import Labels
 from narrator.report import Report
@@ -25,9 +35,20 @@ FORMS = ("html", "csv", "xlsx")
 @click.option("-o", "--output", metavar="FILE", help="Write to this file; its ending (.html, .csv, .xlsx) says how.")
 @click.option("--to", type=click.Choice(FORMS), help="How to write it, whatever the file is called.")
 @click.option("--from", "kind", type=click.Choice(KINDS), help="How the checklist is written.")
+@click.option("--no-edits", is_flag=True, help="Leave out the hand edits that lie beside the checklist.")
+@FIRM
+@NO_FIRM
 @click.option("--library", "folder", metavar="DIR", help="Another library folder than narrator's own.")
 def command(
-    checklist: str, trade: str | None, output: str | None, to: str | None, kind: str | None, folder: str | None
+    checklist: str,
+    trade: str | None,
+    output: str | None,
+    to: str | None,
+    kind: str | None,
+    no_edits: bool,
+    firm: str | None,
+    no_firm: bool,
+    folder: str | None,
 ) -> int:
     """Write the trade sheets of CHECKLIST: a row for each place, with room for price, date and firm.
 
@@ -38,8 +59,8 @@ def command(
     form = _form(to_file, to)
     if to_file and checklist != "-" and Path(to_file).absolute() == Path(checklist).absolute():
         raise click.UsageError("The sheets would overwrite the checklist. Give -o another name.")
-    index = library(folder)
-    report = _report(checklist, kind, index)
+    index = library(folder, firm_for(firm, no_firm, checklist))
+    report = _report(checklist, kind, index, with_edits=not no_edits)
     if trade is not None:
         report = _only(report, trade, index)
     made = _written(report, form, labels_of(index), unnamed=trade is None)
@@ -64,10 +85,8 @@ def _form(output: str | None, to: str | None) -> str:
     return form
 
 
-def _report(path: str, kind: str | None, index: Index) -> Report:
+def _report(path: str, kind: str | None, index: Index, with_edits: bool) -> Report:
     """A report file as it is, or the draft of a checklist."""
-    from narrator.pipeline import draft_checklist
-
     if path != "-" and path.lower().endswith(".json"):
         try:
             value: Any = json.loads(checklist_text(path))
@@ -75,7 +94,7 @@ def _report(path: str, kind: str | None, index: Index) -> Report:
             value = None  # the checklist's own reader says what is wrong, with line and column
         if isinstance(value, dict) and str(value.get("format", "")).startswith("narrator.report/"):
             return _checked(value, path)
-    return draft_checklist(read_any(path, kind, index), index)
+    return draft_of(path, kind, index, with_edits)
 
 
 def _checked(value: dict[str, Any], path: str) -> Report:

@@ -221,22 +221,26 @@ def _review_notes(
                 "text": "Remarks to yourself on these lines were left out.",
             }
         )
-    for finding in findings:
-        if finding["severity"] == "act-now" and not any(one["acts"] for one in finding["instances"]):
-            text = (
-                f"Number {finding['number']} ({finding['title']}) could hurt someone, and no line says who was warned."
-            )
-            out.append({"kind": "notice", "lines": finding["lines"], "text": text})
-        if finding["basis"] == "inferred" and not any(one["words"] or one["measures"] for one in finding["instances"]):
-            text = f"Number {finding['number']} is inferred. From what? Type the sign in quotes."
-            out.append({"kind": "inferred", "lines": finding["lines"], "text": text})
-        for flag in finding["flags"]:
-            out.append({"kind": "fallback", "lines": finding["lines"], "text": f"Number {finding['number']}: {flag}"})
-        for override in finding["overrides"]:
-            if override["key"] == "severity":
-                text = f"Number {finding['number']}: the grade was set by hand from {override['was'] or 'none'} to {override['value']}."
-                out.append({"kind": "override", "lines": override["lines"], "text": text})
+    out += [note for finding in findings for note in finding_notes(finding)]
     return sorted(out, key=_by_line)
+
+
+def finding_notes(finding: Finding) -> list[ReviewNote]:
+    """What should be looked at in one finding as it is told."""
+    out: list[ReviewNote] = []
+    if finding["severity"] == "act-now" and not any(one["acts"] for one in finding["instances"]):
+        text = f"Number {finding['number']} ({finding['title']}) could hurt someone, and no line says who was warned."
+        out.append({"kind": "notice", "lines": finding["lines"], "text": text})
+    if finding["basis"] == "inferred" and not any(one["words"] or one["measures"] for one in finding["instances"]):
+        text = f"Number {finding['number']} is inferred. From what? Type the sign in quotes."
+        out.append({"kind": "inferred", "lines": finding["lines"], "text": text})
+    for flag in finding["flags"]:
+        out.append({"kind": "fallback", "lines": finding["lines"], "text": f"Number {finding['number']}: {flag}"})
+    for override in finding["overrides"]:
+        if override["key"] == "severity":
+            text = f"Number {finding['number']}: the grade was set by hand from {override['was'] or 'none'} to {override['value']}."
+            out.append({"kind": "override", "lines": override["lines"], "text": text})
+    return out
 
 
 def _by_line(note: ReviewNote) -> tuple[list[int], str, str]:

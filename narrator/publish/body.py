@@ -163,7 +163,8 @@ def _seen(found: Finding) -> list[str]:
     full = [limit["text"] for limit in found["limits"] if _in_full(limit)]
     for limit in found["limits"]:
         if not _in_full(limit) and texts:
-            texts[-1] = f"{texts[-1].rstrip().removesuffix('.')} (not seen here: as at number {limit['at']})."
+            first, line_end, added = texts[-1].rstrip().partition("\n")  # a paragraph added by hand stands behind it
+            texts[-1] = f"{first.removesuffix('.')} (not seen here: as at number {limit['at']}).{line_end}{added}"
     return [*texts, *dict.fromkeys(full)]
 
 

@@ -48,6 +48,8 @@ _SHAPES: Mapping[str, Any] = {
     "unresolved": contract.Unresolved,
     "nearest": contract.Nearest,
     "review_notes": contract.ReviewNote,
+    "settled": contract.SettledBy,
+    "edits": contract.HandEdit,
 }
 """The shape of what a key holds: a value of it, or a list of them. A list of anything else stays as it is.
 Where a key means another thing inside one shape, that shape's name stands before it."""

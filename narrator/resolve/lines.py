@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import chain
 
@@ -30,10 +30,13 @@ _PHOTO_LINE = re.compile(r"(?:photo|pic|picture)s?\b\.?\s*#?\d", re.IGNORECASE)
 _HEADER_WORD = re.compile(r"(" + "|".join(re.escape(word) for word in HEADERS) + r")\b", re.IGNORECASE)
 _NOTHING = Resolved((), (), (), ())
 
+Settled = Mapping[tuple[int, str], str]
+"""Codes that a person bound lines to: by line number and the typed `what`, white space collapsed."""
 
-def resolve(checklist: Checklist, index: Index, places: Places) -> Resolved:
+
+def resolve(checklist: Checklist, index: Index, places: Places, settled: Settled | None = None) -> Resolved:
     """Bind each finding, `own`, `ok` and `tested` line. Lines of other kinds are left as they are for `assess`."""
-    found = [_line(line, index, places) for line in checklist.lines]
+    found = [_line(line, index, places, settled or {}) for line in checklist.lines]
     return Resolved(
         tuple(chain.from_iterable(one.instances for one in found)),
         tuple(chain.from_iterable(one.results for one in found)),
@@ -42,9 +45,9 @@ def resolve(checklist: Checklist, index: Index, places: Places) -> Resolved:
     )
 
 
-def _line(line: Line, index: Index, places: Places) -> Resolved:
+def _line(line: Line, index: Index, places: Places, settled: Settled) -> Resolved:
     if line.kind == "finding":
-        return _finding(_labelled(line, index), index, places)
+        return _finding(_labelled(line, index), index, places, settled)
     if line.kind == "own":
         return _own(line, places)
     if line.kind == "unresolved":
@@ -60,7 +63,7 @@ def _loose(line: Line, reason: str, near: tuple[Near, ...] = ()) -> Resolved:
     return replace(_NOTHING, loose=(Loose(line, text, reason, near),))
 
 
-def _finding(line: Line, index: Index, places: Places) -> Resolved:
+def _finding(line: Line, index: Index, places: Places, settled: Settled) -> Resolved:
     """A finding line: an entry's instances, a result in the inspector's own words, or a loose line."""
     if not plain_words(line.what):
         return _loose(line, "No words stand here that name a thing.")
@@ -68,6 +71,9 @@ def _finding(line: Line, index: Index, places: Places) -> Resolved:
     if not plain_words(without_quantities(line.what, store.vocabulary(index), places)):
         return _loose(line, "Only a figure stands here; name what it measures.")
     got = _answered(line, [*in_what, *_values(line)], index, places)
+    code = settled.get((line.number, " ".join(line.what.split()))) if settled else None
+    if code is not None and store.entry(index, code) is not None:
+        got = _bound_by_hand(got, code, without_quantities(line.what, store.vocabulary(index), places))
     if isinstance(got, NoAnswer):
         if got.fine and not _says_wrong(line, index):
             past = past_figure(line, [*in_what, *_values(line)], index, places)
@@ -78,6 +84,15 @@ def _finding(line: Line, index: Index, places: Places) -> Resolved:
             return replace(_NOTHING, results=(result,), notes=(Remark("result", (line.number,), said),))
         return _loose(line, _hint(line, [*in_what, *_values(line)], got), got.near)
     return _taken(line, got, in_what, index, places)
+
+
+def _bound_by_hand(got: Answer | NoAnswer, code: str, phrase: str) -> Answer:
+    """The answer that a person gave for a phrase. Where it is not the one found, all the typed words are kept as own words."""
+    if isinstance(got, Answer) and got.code == code:
+        return got._replace(how="settled", score=1.0)
+    if isinstance(got, Answer):
+        return got._replace(code=code, how="settled", score=1.0, left=tuple(phrase.split()))
+    return Answer(code, "settled", 1.0, None, tuple(phrase.split()), False, got.conditions)
 
 
 def _answered(line: Line, values: Sequence[Item], index: Index, places: Places) -> Answer | NoAnswer:
@@ -107,16 +122,16 @@ def _taken(
     entry = store.entry(index, got.code)
     assert entry is not None
     bound = bound_to(line, entry, [*in_what, *_values(line)], index)
-    if not got.conditions and got.how != "code":
+    if not got.conditions and got.how not in ("code", "settled"):
         # A series under the plain name of a thing goes to the entry of that thing which takes a series.
         entry, bound = _series_entry(entry, bound, line, [*in_what, *_values(line)], index)
         got = got._replace(code=entry.code)
-    if not bound.measures and not got.conditions and got.how != "code":
+    if not bound.measures and not got.conditions and got.how not in ("code", "settled"):
         why = "; ".join(text for _, _, text in bound.said) or "No figure on the line fits."
         near = (Near(entry.code, entry.title[-1].text, got.score),)
         return _loose(line, f"Its words name a thing that is measured. {why}", near)
     notes: list[Remark] = []
-    if got.how == "likeness":
+    if got.how in ("likeness", "settled"):
         said = f"'{line.what}' was taken for '{entry.title[-1].text}' ({entry.code})."
         notes.append(Remark("likeness", (line.number,), said))
     for kind, column, text in bound.said:

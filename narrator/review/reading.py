@@ -54,10 +54,21 @@ def read_text(text: str, shown: str, labels: Labels, form: str | None = None) ->
         form = "md" if _form_of(text) == "md" else "txt"
     raws = _blocks(text, form)
     headed = form == "html" or any(raw.kind == "heading" for raw in raws)
-    order = structured(raws, headed)
+    order = _graded(structured(raws, headed), labels)
     draft = any(map(is_mark, raws)) or any(level(raw.text).lower().startswith("draft:") for raw in raws[:3])
     reading = Reading(shown, form, draft, _house(order), order)
     return reading._replace(remarks=_checked(reading, raws, text))
+
+
+def _graded(order: tuple[Piece | Found, ...], labels: Labels) -> tuple[Piece | Found, ...]:
+    """With the grades that a firm prints in words of its own."""
+    own = {level(word).lower(): key for key, word in labels.severities.items()}
+    return tuple(
+        each._replace(grade=own.get(level(each.severity).lower().split(":")[0].strip(), each.grade))
+        if isinstance(each, Found)
+        else each
+        for each in order
+    )
 
 
 def _blocks(text: str, form: str) -> list[Raw]:
@@ -128,7 +139,7 @@ def _from_json(text: str, shown: str, labels: Labels) -> Reading:
         raise stop(shown, f"This is JSON, but no report of narrator ({says}; 'narrator.report/1' is expected).")
     report = cast("Report", value)
     try:
-        order = structured(list(raw_json.blocks(report, labels, text)))
+        order = _graded(structured(list(raw_json.blocks(report, labels, text))), labels)
     except (KeyError, TypeError, AttributeError, ValueError, IndexError):
         raise _not_whole(text, shown) from None
     return Reading(

@@ -31,10 +31,9 @@ def review(reading: Reading, index: Index, labels: Labels, drafted: Reading | No
 
 
 def drafted_from(checklist: str, index: Index, labels: Labels) -> Reading:
-    """The draft that a checklist gives now, as a reading. Raises NarratorError where the checklist cannot be read."""
-    from narrator.commands.common import read_any
-    from narrator.pipeline import draft_checklist
+    """The draft that a checklist gives now, with the hand edits beside it. Raises NarratorError where it cannot be read."""
+    from narrator.commands.common import draft_of
     from narrator.publish import publish
 
-    report = draft_checklist(read_any(checklist, None, index), index)
+    report = draft_of(checklist, None, index)
     return open_text(publish(report, "json", labels), checklist, labels, "json")

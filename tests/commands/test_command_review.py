@@ -11,6 +11,7 @@ import pytest
 from drafting import LIBRARY, draft
 from jsonschema import Draft202012Validator
 
+from narrator.commands import main
 from narrator.commands.common import labels_of
 from narrator.publish import publish
 
@@ -122,3 +123,17 @@ def test_a_broken_part_of_the_json_is_named_with_its_line(tmp_path: Path) -> Non
 def test_what_is_pasted_is_read_too(tmp_path: Path) -> None:
     code, out, _ = call("-", given=written(tmp_path, "md").read_bytes())
     assert code == 0 and out.startswith("standard input: nothing found")
+
+
+def test_a_firms_own_grades_and_terms_are_known(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    firm = Path(__file__).parents[2] / "examples" / "firms" / "tarn-and-thistle"
+    out = tmp_path / "visit.md"
+    with pytest.raises(SystemExit):
+        main(["draft", str(firm / "visit.csv"), "-o", str(out)])
+    with pytest.raises(SystemExit) as done:
+        main(["review", str(out), "--firm", str(firm)])
+    said = capsys.readouterr().out
+    assert done.value.code == 1
+    assert "could hurt someone" in said
+    for wrong in ("no grade", "A term", "First page", "inspector’s name"):
+        assert wrong not in said

@@ -30,7 +30,7 @@ def check(grounds: Grounds) -> Iterator[Matter]:
                 found.line,
                 found.number,
                 f"{capital(name(found))}: {said}.",
-                f"One of: {', '.join(SEVERITIES.values())}.",
+                f"One of: {', '.join(grounds.labels.severities.values())}.",
             )
         else:
             yield from _overridden(grounds, found)
@@ -58,7 +58,7 @@ def _overridden(grounds: Grounds, found: Found) -> Iterator[Matter]:
     if value is not None:
         for each in value["overrides"]:
             if each["key"] == "severity" and not each["reason"]:
-                was = SEVERITIES.get(each["was"] or "", "no grade")
+                was = grounds.labels.severities.get(each["was"] or "", "no grade")
                 text = f"The grade of {name(found)} was set by hand from “{was}” to “{level(found.severity)}”, without a reason."
                 if entry is not None or each["was"]:
                     yield Matter("grade", found.line, found.number, text, right)

@@ -19,7 +19,7 @@ _HOUSE = re.compile(r"The house: (.+?)\.?(?: Visited \S.*| Inspector: .*| Draft\
 _PERSON = re.compile(
     r"\b(?:Dear|Mr\.?|Mrs\.?|Ms\.?|Dr\.?|prepared for|client:) ((?:[A-Z][\w'.-]+ ?(?:and )?){1,5})", re.UNICODE
 )
-_BY = re.compile(r"\bby ([A-Z][\w'. -]+?)(?: of | for |,|\.?$)")
+_BY = re.compile(r"\bby ([A-Z][\w'. -]+?)(?: \(| of | for |,|\.?$)")
 _LICENCE = re.compile(r"(?i)\b(?:licen[cs]e|lic|certificate|registration|reg)\b[^.;]{0,25}\d")
 
 

@@ -116,10 +116,12 @@ def _terms(grounds: Grounds) -> Iterator[Matter]:
         )
         return
     firm = grounds.report["firm"] if grounds.report else None
-    if not grounds.same_library or firm:
+    own = store.document(grounds.index, "firm").get("terms", {})
+    if not grounds.same_library or (firm and not own):
         return
-    for text in store.document(grounds.index, "terms")["terms"].values():
-        term = level(text)
+    texts = (own or store.document(grounds.index, "terms")["terms"]).values()
+    for paragraph in (each for text in texts for each in text.strip().split("\n") if each.strip()):
+        term = level(paragraph)
         if all(term != each for each, _ in said):
             near = [each for each, _ in said if each[:20] == term[:20] or each[-20:] == term[-20:]]
             how = "was altered" if near else "is missing"
