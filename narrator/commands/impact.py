@@ -45,7 +45,8 @@ def command(
     """Show what a change of wording from OLD to NEW would alter in an archive.
 
     OLD and NEW are two library folders ("own" stands for narrator's own), or two folders of a firm. CHECKLISTS are checklist files, or
-    folders of inspections. Issued reports are never altered. Exits with 1 when a change that matters is among them.
+    folders of inspections. Issued reports are never altered. Edits by hand (NAME.edits.yaml) are left out of account:
+    told is what narrator would write under them. Exits with 1 when a change that matters is among them.
     """
     from narrator.archive.sentences import IMPACT_KINDS
 
