@@ -136,13 +136,16 @@ def _past(judged: Judged, verdict: str, amount: str, unit: str) -> bool:
         return False
 
 
+def trade_words(text: str) -> list[str]:
+    """The names in a typed `trade plumber + engineer`, as they are looked up."""
+    parts = text.replace("&", "+").replace(" and ", "+").split("+")
+    return [word for part in parts if (word := " ".join(plain_words(part)))]
+
+
 def _trades(text: str, names: Mapping[str, str]) -> tuple[list[str], list[str]]:
     chosen: list[str] = []
     unknown: list[str] = []
-    for part in text.replace("&", "+").replace(" and ", "+").split("+"):
-        word = " ".join(plain_words(part))
-        if not word:
-            continue
+    for word in trade_words(text):
         found = names.get(word)
         if found is None:
             unknown.append(word)

@@ -120,9 +120,8 @@ def _other_side(seen: Seen, index: Index, means: Means) -> Seen | None:
     instance = seen.instance
     if instance.match.how == "code" or instance.entry is None or not seen.verdicts:
         return None
-    component = instance.match.code.rsplit(".", 1)[0] + "."
-    for code in store.codes(index):
-        entry = store.entry(index, code) if code.startswith(component) and code != instance.match.code else None
+    for code in store.component_codes(index, instance.match.code):
+        entry = store.entry(index, code) if code != instance.match.code else None
         specs = {spec.name: spec for spec in entry.measures if spec.criterion and not spec.context} if entry else {}
         names = [measure.spec.name for measure in instance.measures if not measure.spec.context]
         if entry is None or not names or any(name not in specs for name in names):
@@ -154,8 +153,7 @@ def _only_unheld(seen: Seen) -> bool:
 def _unheld_side(seen: Seen, index: Index, means: Means) -> Seen | None:
     """The entry of the same component for pins that met nothing firm, if the library has one."""
     instance = seen.instance
-    component = instance.match.code.rsplit(".", 1)[0] + "."
-    near = [code for code in store.codes(index) if code.startswith(component) and code != instance.match.code]
+    near = [code for code in store.component_codes(index, instance.match.code) if code != instance.match.code]
     for code, known in store.known_of(index, near).items():
         entry = store.entry(index, code)
         spec = next((one for one in entry.measures if one.series), None) if entry else None

@@ -23,6 +23,8 @@ VERBS = {
     "explain": "Show where each sentence of a finding came from.",
     "review": "Read one report for what speaks against itself or says too much.",
     "compare": "Show what changed between two reports, by meaning.",
+    "impact": "Show which paragraphs of an archive a change of wording would alter.",
+    "learn": "Show what people keep changing in drafts, and the firm edit that would settle it.",
 }
 
 

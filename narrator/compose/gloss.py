@@ -9,7 +9,8 @@ from typing import Any, NamedTuple
 
 from narrator.compose.spans import Paragraph, Span
 
-_WORD = re.compile(r"[A-Za-z][\w-]*")
+# A word as the glossary looks for it.
+WORD = re.compile(r"[A-Za-z][\w-]*")
 
 
 class Glossary(NamedTuple):
@@ -25,7 +26,7 @@ def glossary_from(data: Mapping[str, Any], edits: Sequence[Sequence[Any]] = ()) 
     forms: dict[str, list[tuple[str, str]]] = {}
     for term, item in data["terms"].items():
         for form in dict.fromkeys((str(term).lower(), *(str(one).lower() for one in item["forms"]))):
-            first = _WORD.match(form)
+            first = WORD.match(form)
             forms.setdefault(first.group() if first else form, []).append((form, term))
     for found in forms.values():
         found.sort(key=lambda pair: (-len(pair[0]), pair[0]))
@@ -60,7 +61,7 @@ def _terms(text: str, glossary: Glossary) -> list[tuple[int, str]]:
     found: list[tuple[int, str]] = []
     lowered = text.lower()
     taken = 0
-    for match in _WORD.finditer(lowered):
+    for match in WORD.finditer(lowered):
         if match.start() < taken:
             continue
         for form, term in glossary.forms.get(match.group(), ()):

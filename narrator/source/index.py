@@ -40,12 +40,17 @@ CREATE TABLE criterion(id TEXT PRIMARY KEY, json TEXT NOT NULL);
 
 @dataclass(frozen=True, slots=True)
 class Index:
-    """An open index. `version` and `fingerprint` name the library it was made from."""
+    """An open index. `version` and `fingerprint` name the library it was made from.
+
+    `asked`, where there is one, takes down what a draft asks of the library: `entry:CODE`, `name:KEY`, `word:WORD` and so on.
+    Whatever else changes in the library cannot change that draft (see `narrator/archive/`).
+    """
 
     connection: sqlite3.Connection
     version: str
     fingerprint: str
     cache: dict[str, Any] = field(default_factory=dict)
+    asked: set[str] | None = None
 
 
 def build(
@@ -106,14 +111,14 @@ def _dump(value: Any) -> str:
 
 def fingerprint(documents: Mapping[str, Any], entries: Iterable[Mapping[str, Any]], criteria: Iterable[Any]) -> str:
     """A short digest of what the library says, whatever its layout, comments or file order."""
-    plain = [_without_lines(entry) for entry in sorted(entries, key=lambda item: str(item["code"]))]
+    plain = [without_lines(entry) for entry in sorted(entries, key=lambda item: str(item["code"]))]
     import hashlib  # only when a library is compiled
 
     text = json.dumps([documents, plain, list(criteria)], ensure_ascii=False, sort_keys=True)
     return hashlib.sha256(text.encode()).hexdigest()[:16]
 
 
-def _without_lines(entry: Mapping[str, Any]) -> dict[str, Any]:
+def without_lines(entry: Mapping[str, Any]) -> dict[str, Any]:
     """An entry without file and line numbers, which say nothing about its words."""
     texts = {
         key: [variant[:3] for variant in value]
@@ -125,6 +130,8 @@ def _without_lines(entry: Mapping[str, Any]) -> dict[str, Any]:
 
 def document(index: Index, name: str) -> Any:
     """A shared list by name (`systems`, `trades`, `places`...), as loaded."""
+    if index.asked is not None:
+        index.asked.add(f"list:{name}")
     if name not in index.cache:
         row = index.connection.execute("SELECT json FROM document WHERE name = ?", (name,)).fetchone()
         index.cache[name] = json.loads(row[0]) if row else {}
@@ -134,6 +141,8 @@ def document(index: Index, name: str) -> Any:
 def entry(index: Index, code: str) -> Entry | None:
     """An entry by code, or None."""
     key = f"entry:{code}"
+    if index.asked is not None:
+        index.asked.add(key)
     if key not in index.cache:
         row = index.connection.execute("SELECT json FROM entry WHERE code = ?", (code,)).fetchone()
         index.cache[key] = entry_from(json.loads(row[0])) if row else None
@@ -143,12 +152,28 @@ def entry(index: Index, code: str) -> Entry | None:
 
 def codes(index: Index) -> tuple[str, ...]:
     """Every code of the library, sorted."""
+    if index.asked is not None:
+        index.asked.add("codes")
     return tuple(row[0] for row in index.connection.execute("SELECT code FROM entry ORDER BY code"))
+
+
+def component_codes(index: Index, code: str) -> tuple[str, ...]:
+    """Every code of the same component (`walls.stucco`), sorted."""
+    component = code.rpartition(".")[0]
+    if index.asked is not None:
+        index.asked.add(f"component:{component}")
+    # "/" comes right after "." in the order of codes.
+    rows = index.connection.execute(
+        "SELECT code FROM entry WHERE code > ? AND code < ? ORDER BY code", (f"{component}.", f"{component}/")
+    )
+    return tuple(row[0] for row in rows)
 
 
 def criterion(index: Index, name: str) -> Criterion | None:
     """A criterion by id, or None."""
     key = f"criterion:{name}"
+    if index.asked is not None:
+        index.asked.add(key)
     if key not in index.cache:
         row = index.connection.execute("SELECT json FROM criterion WHERE id = ?", (name,)).fetchone()
         index.cache[key] = from_mapping(json.loads(row[0])) if row else None
@@ -158,6 +183,8 @@ def criterion(index: Index, name: str) -> Criterion | None:
 
 def exact(index: Index, key: str) -> str | None:
     """The code that answers a name exactly; None when none or more than one does."""
+    if index.asked is not None:
+        index.asked.add(f"name:{key}")
     rows = index.connection.execute("SELECT DISTINCT code FROM name WHERE key = ?", (key,)).fetchall()
     return rows[0][0] if len(rows) == 1 else None
 
@@ -167,6 +194,8 @@ def name_rows(index: Index, words: Iterable[str]) -> tuple[Name, ...]:
     wanted = sorted(set(words))
     if not wanted:
         return ()
+    if index.asked is not None:
+        index.asked.update(f"word:{word}" for word in wanted)
     marks = ",".join("?" * len(wanted))
     rows = index.connection.execute(
         "SELECT n.code, n.key, n.json FROM (SELECT id, sum(weight) AS shared FROM posting"
@@ -188,6 +217,8 @@ def known_of(index: Index, wanted: Iterable[str]) -> dict[str, Known]:
     out: dict[str, Known] = {}
     for code in sorted(set(wanted)):
         key = f"known:{code}"
+        if index.asked is not None:
+            index.asked.add(key)
         if key not in index.cache:
             row = index.connection.execute("SELECT known FROM entry WHERE code = ?", (code,)).fetchone()
             title, parts, conditions, room = json.loads(row[0])
@@ -199,7 +230,7 @@ def known_of(index: Index, wanted: Iterable[str]) -> dict[str, Known]:
 def vocabulary(index: Index) -> Vocabulary:
     """The word lists of the index."""
     if "vocabulary" not in index.cache:
-        forms = _Forms(index.connection, {})
+        forms = _Forms(index.connection, {}, index.asked)
         index.cache["vocabulary"] = vocabulary_from(
             document(index, "words"), forms, partial(_slips, index), _Inside(forms)
         )
@@ -208,6 +239,8 @@ def vocabulary(index: Index) -> Vocabulary:
 
 
 def _slips(index: Index, key: str) -> tuple[str, ...]:
+    if index.asked is not None:
+        index.asked.add(f"slip:{key}")
     row = index.connection.execute("SELECT words FROM slip WHERE key = ?", (key,)).fetchone()
     return tuple(row[0].split()) if row else ()
 
@@ -220,11 +253,15 @@ def _inside(phrases: Mapping[str, Any]) -> frozenset[str]:
 class _Forms(Mapping[str, Any]):
     """The phrase table, read word by word: a draft meets a few hundred words of thousands."""
 
-    def __init__(self, connection: sqlite3.Connection, rows: dict[str, tuple[Any, bool]]) -> None:
-        self._connection, self._rows = connection, rows
+    def __init__(
+        self, connection: sqlite3.Connection, rows: dict[str, tuple[Any, bool]], asked: set[str] | None
+    ) -> None:
+        self._connection, self._rows, self._asked = connection, rows, asked
 
     def row(self, word: str) -> tuple[Any, bool]:
         """(options that start with the word, whether it stands inside a phrase)."""
+        if self._asked is not None:
+            self._asked.add(f"form:{word}")
         if word not in self._rows:
             found = self._connection.execute("SELECT json, inside FROM form WHERE word = ?", (word,)).fetchone()
             options = [(tuple(parts), kind, canon) for parts, kind, canon in json.loads(found[0])] if found else []
