@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 
 import pytest
-from houses import archive, changed_library, checklists
+from archive_houses import archive, changed_library, checklists
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
