@@ -51,13 +51,18 @@ def page(parts: tuple[Part, ...], head: str, draft: bool, end: bool = True) -> s
         draft_end=DRAFT_END if end else "",
         dot=f"{NBSP}· ",
         meta=meta,
-        style=Markup((TEMPLATES / "report.css").read_text("utf-8")),
+        style=style("report.css"),
     )
 
 
-@cache
-def _template() -> Template:
-    environment = Environment(
+def style(name: str) -> Markup:
+    """A page's style sheet, behind what all pages share."""
+    return Markup("".join((TEMPLATES / each).read_text("utf-8") for each in ("common.css", name)))
+
+
+def environment() -> Environment:
+    """The way every page's template is read: markup in typed text is escaped, and an unknown name is an error."""
+    return Environment(
         loader=FileSystemLoader(TEMPLATES),
         autoescape=True,
         undefined=StrictUndefined,
@@ -65,9 +70,14 @@ def _template() -> Template:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    environment.filters |= {"kind": _kind, "grouped": _grouped, "anchor": anchor, "linked": linked}
-    environment.filters |= {"pointer": pointer, "drawn": _drawn}
-    return environment.get_template("report.html.j2")
+
+
+@cache
+def _template() -> Template:
+    pages = environment()
+    pages.filters |= {"kind": _kind, "grouped": _grouped, "anchor": anchor, "linked": linked}
+    pages.filters |= {"pointer": pointer, "drawn": _drawn}
+    return pages.get_template("report.html.j2")
 
 
 def anchor(identity: str) -> str:

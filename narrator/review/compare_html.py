@@ -6,10 +6,9 @@ from functools import cache
 from itertools import groupby
 from typing import NamedTuple
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
-from markupsafe import Markup
+from jinja2 import Template
 
-from narrator.publish.html import TEMPLATES
+from narrator.publish.html import environment, style
 from narrator.publish.text import shown
 from narrator.review.kinds import KINDS, Change, Comparison, Row, Side, Word
 
@@ -41,7 +40,7 @@ def write(found: Comparison, allowed: frozenset[str] = frozenset()) -> str:
         runs=_runs([(side, folds(side.rows)) for side in found.sides]),
         anchored={row.change for side in found.sides for row in side.rows if row.change is not None},
         labels={name: kind.label for name, kind in KINDS.items()},
-        style=Markup((TEMPLATES / "comparison.css").read_text("utf-8")),
+        style=style("comparison.css"),
     )
 
 
@@ -66,13 +65,6 @@ def one_side(words: tuple[Word, ...], state: str) -> list[Word]:
 
 @cache
 def _template() -> Template:
-    environment = Environment(
-        loader=FileSystemLoader(TEMPLATES),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-    )
-    environment.filters |= {"one_side": one_side, "shown": shown}
-    return environment.get_template("comparison.html.j2")
+    pages = environment()
+    pages.filters |= {"one_side": one_side, "shown": shown}
+    return pages.get_template("comparison.html.j2")

@@ -10,9 +10,9 @@ from pages import parsed
 
 from narrator.publish import publish
 from narrator.publish.blocks import Ref
-from narrator.publish.html import TEMPLATES, linked
+from narrator.publish.html import linked, style
 
-CSS = (TEMPLATES / "report.css").read_text("utf-8")
+CSS = style("report.css")
 
 
 def luminance(colour: str) -> float:
