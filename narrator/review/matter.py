@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from narrator.review.pieces import Found
 
 
 class Kind(NamedTuple):
@@ -60,6 +63,11 @@ class Matter(NamedTuple):
     def why(self) -> str:
         """Why it matters."""
         return KINDS[self.kind].why
+
+
+def of_finding(kind: str, found: Found, text: str, right: str) -> Matter:
+    """A matter of one finding, at its line and under its number."""
+    return Matter(kind, found.line, found.number, text, right)
 
 
 def ordered(found: set[Matter]) -> tuple[Matter, ...]:

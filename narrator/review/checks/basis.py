@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from narrator.review.grounds import Grounds, capital, figures, name, prose, quotes
-from narrator.review.matter import Matter
+from narrator.review.matter import Matter, of_finding
 from narrator.review.plainly import level, sentences
 
 _OPINION = re.compile(r"This is an opinion and not a thing that we saw|not seen directly", re.IGNORECASE)
@@ -31,18 +31,16 @@ def check(grounds: Grounds) -> Iterator[Matter]:
                 else bool(quotes(text) or _SIGN.search(first))
             )
             if not named and not (value is None and figures(re.sub(r"\b(?:one|two|no)\b", "", first.lower()))):
-                yield Matter(
+                yield of_finding(
                     "inferred",
-                    found.line,
-                    found.number,
+                    found,
                     f"{capital(name(found))} is an opinion, and nothing says what it rests on.",
                     "Name the sign, in the inspector’s words or with a figure.",
                 )
             if not _OPINION.search(f"{title} {text}"):
-                yield Matter(
+                yield of_finding(
                     "inferred",
-                    found.line,
-                    found.number,
+                    found,
                     f"{capital(name(found))} was inferred, and the text no longer says that it is an opinion.",
                     "Say: this is an opinion and not a thing that we saw.",
                 )
@@ -54,28 +52,25 @@ def check(grounds: Grounds) -> Iterator[Matter]:
                 else match is not None and match[1].startswith("what")
             )
             if nobody:
-                yield Matter(
+                yield of_finding(
                     "told",
-                    found.line,
-                    found.number,
+                    found,
                     f"{capital(name(found))} was told to us, and nothing says by whom.",
                     "Name who said it, such as: told by seller.",
                 )
             if match is None:
-                yield Matter(
+                yield of_finding(
                     "told",
-                    found.line,
-                    found.number,
+                    found,
                     f"{capital(name(found))} was told to us, and the text no longer says so.",
                     "Say whose word it is: we know this only from the seller.",
                 )
         for lead in (("opinion", inferred), ("hearsay", told)):
             saw = _SAW.search(" ".join(sentences(text)[:1]))
             if lead[1] and saw:
-                yield Matter(
+                yield of_finding(
                     "over-claim",
-                    found.line,
-                    found.number,
+                    found,
                     f"{capital(name(found))} is {lead[0]}; its text begins with “{saw[0]}”.",
                     "Say how it is known, and no more.",
                 )

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from narrator.review.checks.photos import without_line
 from narrator.review.checks.sides import sides_in
 from narrator.review.grounds import Grounds, capital, figures, name, prose, unquoted
-from narrator.review.matter import Matter
+from narrator.review.matter import Matter, of_finding
 from narrator.review.pieces import Found
 from narrator.review.plainly import level
 
@@ -18,10 +19,9 @@ def against(grounds: Grounds, drafted: Grounds) -> Iterator[Matter]:
     seen = {id(other) for _, other in pairs if other is not None}
     for found, other in pairs:
         if other is None:
-            yield Matter(
+            yield of_finding(
                 "missing",
-                found.line,
-                found.number,
+                found,
                 f"No line of the checklist gives {name(found)}.",
                 "Type the line, or look whether it came from another report.",
             )
@@ -65,10 +65,9 @@ def _figures(found: Found, other: Found) -> Iterator[Matter]:
     plain = re.sub(r"as at number \d+", "", unquoted(prose(found)))
     known = figures(f"{prose(other)} {level('; '.join(other.places))} {level(other.title)}")
     for figure in sorted(_digits(plain) - known):
-        yield Matter(
+        yield of_finding(
             "figure",
-            found.line,
-            found.number,
+            found,
             f"The text of {name(found)} says {figure}; neither the checklist nor a published figure there has it.",
             "Look at the checklist, and write the measured figure.",
         )
@@ -98,13 +97,7 @@ def _where(found: Found) -> str:
 
 def _photos(found: Found, other: Found) -> Iterator[Matter]:
     for number in sorted({*found.photos, *found.sketches} - {*other.photos, *other.sketches}):
-        yield Matter(
-            "photo",
-            found.line,
-            found.number,
-            f"No line of the checklist gives photo {number} to {name(found)}.",
-            "Look at the photo, and take the number away or type it on the line.",
-        )
+        yield without_line(found, number)
 
 
 def _heads(grounds: Grounds, drafted: Grounds) -> Iterator[Matter]:

@@ -11,7 +11,7 @@ from narrator.publish.labels import NO_TRADE
 from narrator.publish.text import MONTHS, numbers_read
 from narrator.review.checks.sides import sides_in
 from narrator.review.grounds import WORDS, Grounds, capital, line_of, name
-from narrator.review.matter import Matter
+from narrator.review.matter import Matter, of_finding
 from narrator.review.pieces import Found, Passage, Piece
 from narrator.review.plainly import level
 
@@ -45,10 +45,9 @@ def _listed(grounds: Grounds, role: str, grades: Sequence[str | None]) -> Iterat
         graded = found.grade in grades and (found.grade is not None or bool(found.severity))
         if graded and found.number is not None and found.number not in numbers:
             text = f"{capital(name(found))} is “{level(found.severity)}”, but the first page does not list it."
-            yield Matter(
+            yield of_finding(
                 "first-page",
-                found.line,
-                found.number,
+                found,
                 text,
                 f"List it among the {_CALLED[role]}, or correct its grade.",
             )

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from narrator.publish.labels import SEVERITIES
 from narrator.review.grounds import Grounds, capital, name, prose
-from narrator.review.matter import Matter
+from narrator.review.matter import Matter, of_finding
 from narrator.review.pieces import Found
 from narrator.review.plainly import level
 
@@ -25,10 +25,9 @@ def check(grounds: Grounds) -> Iterator[Matter]:
                 if found.severity and level(found.severity) != "not graded"
                 else "no grade"
             )
-            yield Matter(
+            yield of_finding(
                 "grade",
-                found.line,
-                found.number,
+                found,
                 f"{capital(name(found))}: {said}.",
                 f"One of: {', '.join(grounds.labels.severities.values())}.",
             )
@@ -36,10 +35,9 @@ def check(grounds: Grounds) -> Iterator[Matter]:
             yield from _overridden(grounds, found)
         if found.grade == "act-now" and not _noticed(grounds, found):
             text = f"{capital(name(found))} could hurt someone, and nothing says who was told."
-            yield Matter(
+            yield of_finding(
                 "notice",
-                found.line,
-                found.number,
+                found,
                 text,
                 "Warn the people there, and write whom and when, such as: warned occupant 14:10.",
             )
@@ -61,7 +59,7 @@ def _overridden(grounds: Grounds, found: Found) -> Iterator[Matter]:
                 was = grounds.labels.severities.get(each["was"] or "", "no grade")
                 text = f"The grade of {name(found)} was set by hand from “{was}” to “{level(found.severity)}”, without a reason."
                 if entry is not None or each["was"]:
-                    yield Matter("grade", found.line, found.number, text, right)
+                    yield of_finding("grade", found, text, right)
         if any(each["key"] == "severity" for each in value["overrides"]):
             return
     if entry is None or not grounds.same_library or found.grade is None:
@@ -73,7 +71,7 @@ def _overridden(grounds: Grounds, found: Found) -> Iterator[Matter]:
     if found.grade not in raised and not own_reason:
         library = f"the library says “{SEVERITIES[entry.severity]}”, and the printed reason is the library’s"
         text = f"The grade of {name(found)} is “{level(found.severity)}”; {library}."
-        yield Matter("grade", found.line, found.number, text, right)
+        yield of_finding("grade", found, text, right)
     elif found.grade in raised and len(raised) > 1:
         reasons = {entry.severity: entry.why, **{rule.to: rule.why for rule in entry.raises}}
         other = [
@@ -83,4 +81,4 @@ def _overridden(grounds: Grounds, found: Found) -> Iterator[Matter]:
         ]
         if other and level(reasons[found.grade]) not in prose(found):
             text = f"The grade of {name(found)} is “{level(found.severity)}”; the printed reason is that of “{SEVERITIES[other[0]]}”."
-            yield Matter("grade", found.line, found.number, text, right)
+            yield of_finding("grade", found, text, right)

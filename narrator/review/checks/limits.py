@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from narrator.review.grounds import Grounds, capital, line_of, name, prose
-from narrator.review.matter import Matter
+from narrator.review.matter import Matter, of_finding
 from narrator.review.plainly import level, sentences
 from narrator.source import index as store
 
@@ -42,10 +42,9 @@ def _pointers(grounds: Grounds) -> Iterator[Matter]:
                 text = f"{capital(name(found))} points to number {number} for what was not seen; that finding says no such thing."
             else:
                 continue
-            yield Matter(
+            yield of_finding(
                 "limit",
-                found.line,
-                found.number,
+                found,
                 text,
                 "Say in the finding itself what nobody saw, or point to the one that says it.",
             )
@@ -62,10 +61,9 @@ def _entries(grounds: Grounds) -> Iterator[Matter]:
         )
         for limit in (texts[each] for each in entry.limits if each in texts):
             if limit not in text and limit not in pointed:
-                yield Matter(
+                yield of_finding(
                     "limit",
-                    found.line,
-                    found.number,
+                    found,
                     f"The wording of {name(found)} carries a limit that is not in the text: “{limit}”",
                     "Put the sentence back, unless someone has seen that part.",
                 )

@@ -9,7 +9,7 @@ from narrator.measure.verdict import usual
 from narrator.report import Finding
 from narrator.review.checks.sheets import rows
 from narrator.review.grounds import Grounds, figures, name, prose, unquoted
-from narrator.review.matter import Matter
+from narrator.review.matter import Matter, of_finding
 from narrator.review.pieces import Found
 from narrator.review.plainly import level
 from narrator.source import index as store
@@ -57,7 +57,7 @@ def _stray(grounds: Grounds, found: Found, on_sheets: dict[int, str]) -> Iterato
             text = (
                 f"The text of {name(found)} says “{match[0]}”; neither its sheet nor the published figure has {figure}."
             )
-            yield Matter("figure", found.line, found.number, text, _RIGHT)
+            yield of_finding("figure", found, text, _RIGHT)
 
 
 def _published(grounds: Grounds, criterion: str) -> set[str]:
@@ -109,10 +109,9 @@ def _value(found: Found, value: Finding, beside: set[str]) -> Iterator[Matter]:
             if measure.get("value") is not None and said and not measure.get("from"):
                 yield from _same(found, measure["name"], measure["value"], measure.get("unit", ""), said)
             for figure in sorted(figures(said) - figures(text)) if said and not measure.get("from") else ():
-                yield Matter(
+                yield of_finding(
                     "figure",
-                    found.line,
-                    found.number,
+                    found,
                     f"{measure['name'].capitalize()} of {name(found)} was {said}; the text does not say {figure}.",
                     _RIGHT,
                 )
@@ -120,10 +119,9 @@ def _value(found: Found, value: Finding, beside: set[str]) -> Iterator[Matter]:
         if span["kind"] == "quantity" and span["field"] == "observation":
             printed = level(value["observation"][span["start"] : span["end"]])
             for figure in sorted(figures(printed) - typed):
-                yield Matter(
+                yield of_finding(
                     "figure",
-                    found.line,
-                    found.number,
+                    found,
                     f"The text of {name(found)} says {printed}; no line of the checklist has {figure}.",
                     _RIGHT,
                 )
@@ -136,10 +134,9 @@ def _same(found: Found, label: str, value: float, unit: str, said: str) -> Itera
     known = {round(float(end), 4) for each in quantities for end in (each.low, each.high)}
     plain = {round(float(each), 4) for each in re.findall(r"(?<![\d/])\d+(?:\.\d+)?(?![\d/])", said)}
     if quantities and known and round(float(value), 4) not in known | plain and unit:
-        yield Matter(
+        yield of_finding(
             "figure",
-            found.line,
-            found.number,
+            found,
             f"{label.capitalize()} of {name(found)} is {value:g} {unit} as a value and “{said}” in words.",
             _RIGHT,
         )

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from narrator.review.grounds import Grounds, capital, name, prose, unquoted
-from narrator.review.matter import Matter
+from narrator.review.matter import Matter, of_finding
 from narrator.review.plainly import level, sentences
 from narrator.source.model import Entry
 
@@ -23,23 +23,19 @@ def check(grounds: Grounds) -> Iterator[Matter]:
     for found in grounds.reading.findings:
         text = prose(found)
         if not text:
-            yield Matter(
+            yield of_finding(
                 "missing",
-                found.line,
-                found.number,
+                found,
                 f"{capital(name(found))} has no text.",
                 "Say what was seen, why it matters and what to do.",
             )
             continue
         if not level(found.title):
-            yield Matter(
-                "missing", found.line, found.number, f"Number {found.number} has no title.", "Give it a plain title."
-            )
+            yield of_finding("missing", found, f"Number {found.number} has no title.", "Give it a plain title.")
         if not found.trades:
-            yield Matter(
+            yield of_finding(
                 "action",
-                found.line,
-                found.number,
+                found,
                 f"{capital(name(found))} names no trade.",
                 "Say who answers, such as: trade plumber.",
             )
@@ -47,18 +43,16 @@ def check(grounds: Grounds) -> Iterator[Matter]:
         entry = grounds.entry(found)
         empty = value is not None and not value["recommendation"].strip()
         if empty or (value is None and not _acted(unquoted(text), entry)):
-            yield Matter(
+            yield of_finding(
                 "action",
-                found.line,
-                found.number,
+                found,
                 f"{capital(name(found))} does not say what to do.",
                 "Add one action: who, what to look at, what to get in writing.",
             )
         if value is not None and (not value["observation"].strip()):
-            yield Matter(
+            yield of_finding(
                 "missing",
-                found.line,
-                found.number,
+                found,
                 f"{capital(name(found))} does not say what was seen.",
                 "Say what was seen, where and with which figure.",
             )

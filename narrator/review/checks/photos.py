@@ -8,10 +8,21 @@ from collections.abc import Iterator
 
 from narrator.publish.text import numbers_read
 from narrator.review.grounds import Grounds, line_of, name, prose, unquoted
-from narrator.review.matter import Matter
+from narrator.review.matter import Matter, of_finding
+from narrator.review.pieces import Found
 from narrator.review.plainly import level
 
 _NAMED = re.compile(r"\b[Pp]hotos? (\d+(?:(?:, | and | to )\d+)*)")
+
+
+def without_line(found: Found, number: int) -> Matter:
+    """A photo of a finding that no line of the checklist gives it."""
+    return of_finding(
+        "photo",
+        found,
+        f"No line of the checklist gives photo {number} to {name(found)}.",
+        "Look at the photo, and take the number away or type it on the line.",
+    )
 
 
 def check(grounds: Grounds) -> Iterator[Matter]:
@@ -25,10 +36,9 @@ def check(grounds: Grounds) -> Iterator[Matter]:
         for match in _NAMED.finditer(text):
             for number in numbers_read(match[1].replace(" and ", ", ")):
                 if number not in known:
-                    yield Matter(
+                    yield of_finding(
                         "photo",
-                        found.line,
-                        found.number,
+                        found,
                         f"The text of {name(found)} names photo {number}; the line under its title does not.",
                         "Name the same photos in both places.",
                     )
@@ -36,13 +46,7 @@ def check(grounds: Grounds) -> Iterator[Matter]:
         if value is not None:
             typed = {number for one in value["instances"] for number in (*one["photos"], *one["sketches"])}
             for number in sorted(set(value["photos"]) - typed):
-                yield Matter(
-                    "photo",
-                    found.line,
-                    found.number,
-                    f"No line of the checklist gives photo {number} to {name(found)}.",
-                    "Look at the photo, and take the number away or type it on the line.",
-                )
+                yield without_line(found, number)
     for piece in grounds.pieces("photos", "system", "looked"):
         for passage in piece.passages:
             for match in _NAMED.finditer(level(passage.text)):

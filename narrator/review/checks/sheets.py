@@ -9,7 +9,7 @@ from typing import NamedTuple
 from narrator.publish.text import numbers_read
 from narrator.review.checks.sides import sides_in
 from narrator.review.grounds import OWNER, Grounds, capital, figures, line_of, name, prose, quotes
-from narrator.review.matter import Matter
+from narrator.review.matter import Matter, of_finding
 from narrator.review.pieces import Found
 from narrator.review.plainly import level
 from narrator.source import index as store
@@ -47,10 +47,9 @@ def check(grounds: Grounds) -> Iterator[Matter]:
             continue
         mine = [each for each in every if each.number == found.number]
         if not mine:
-            yield Matter(
+            yield of_finding(
                 "sheet",
-                found.line,
-                found.number,
+                found,
                 f"No sheet for a trade has a row for {name(found)}.",
                 f"Put it on the sheet for the {lead}.",
             )

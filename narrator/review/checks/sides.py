@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from narrator.compose.place import join_places, phrase
 from narrator.review.grounds import Grounds, line_of, name, own_words, prose, unquoted
-from narrator.review.matter import Matter
+from narrator.review.matter import Matter, of_finding
 from narrator.review.pieces import Found
 from narrator.review.plainly import level, sentences
 
@@ -64,19 +64,17 @@ def _finding(grounds: Grounds, found: Found) -> Iterator[Matter]:
             if where
             else f"The text of {name(found)} says “{side}”, and the line under its title names no place."
         )
-        yield Matter(
+        yield of_finding(
             "side",
-            found.line,
-            found.number,
+            found,
             told,
             "Look at the checklist or the photo, and say the same side everywhere.",
         )
     for side in sorted(known - sides_in(text)):
         told = f"The line under the title of {name(found)} says “{level('; '.join(found.places))}”; its text does not say “{side}”."
-        yield Matter(
+        yield of_finding(
             "side",
-            found.line,
-            found.number,
+            found,
             told,
             "Look at the checklist or the photo, and say the same side everywhere.",
         )

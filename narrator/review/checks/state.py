@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from narrator.review.grounds import Grounds, capital, line_of, name
-from narrator.review.matter import Matter
+from narrator.review.matter import Matter, of_finding
 from narrator.review.plainly import level
 
 _LEFT = {
@@ -52,10 +52,9 @@ def check(grounds: Grounds) -> Iterator[Matter]:
         for value in grounds.values.values():
             for flag in value["flags"]:
                 found = grounds.by_number[value["number"]]
-                yield Matter(
+                yield of_finding(
                     "unsettled",
-                    found.line,
-                    found.number,
+                    found,
                     f"{capital(name(found))} could not be worded: {flag}",
                     "Word it by hand, or settle the line.",
                 )
