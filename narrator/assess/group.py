@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import NamedTuple
 
 from narrator.assess.grade import could_hurt, graded, holds
 from narrator.assess.judge import Tools, judge_instance
 from narrator.assess.model import FIRST_HAND, RANK, Finding, Judgement, Seen, undated
+from narrator.assess.sides import fate_of, has_reading, only_unheld, other_side, unheld_side
 from narrator.measure.units import convert
 from narrator.read.model import Line
 from narrator.resolve.model import Instance, Loose, Near, Remark
@@ -38,8 +40,9 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
     young: list[Seen] = []
     held: list[Instance] = []
     groups: dict[tuple[str, str, str], list[Seen]] = {}
+    judge = partial(judge_instance, index=index, visited_year=means.visited_year, tools=means.tools, built=means.built)
     for instance in instances:
-        seen = judge_instance(instance, index, means.visited_year, means.tools, means.built)
+        seen = judge(instance)
         notes.extend(Remark("measure", (instance.line.number,), text) for text in seen.notes)
         back = next((item for item in instance.overrides if item.key == "hold back"), None)
         if back is not None and not _may_hold(seen, back.value, means.named):
@@ -57,16 +60,16 @@ def assess(instances: Sequence[Instance], index: Index, means: Means) -> Judgeme
             )
             notes.append(Remark("withheld", (instance.line.number,), said))
             continue
-        fate = _fate(seen)
-        if _only_unheld(seen) and not instance.says_wrong:
-            unheld = _unheld_side(seen, index, means)
-            if unheld is None and not _has_reading(seen):
+        fate = fate_of(seen)
+        if only_unheld(seen) and not instance.says_wrong:
+            unheld = unheld_side(seen, index, judge)
+            if unheld is None and not has_reading(seen):
                 loose.append(_unsettled(seen, NO_READING))
                 continue
             seen, fate = (unheld, "fails") if unheld is not None else (seen, fate)
             instance = seen.instance
         elif fate == "meets":
-            other = _other_side(seen, index, means)
+            other = other_side(seen, index, judge)
             seen, fate = (other, "fails") if other is not None else (seen, fate)
             instance = seen.instance
         if fate == "contradiction":
@@ -99,72 +102,6 @@ def _may_hold(seen: Seen, reason: str, named: bool) -> bool:
     ]
     urgent = "act-now" if "act-now" in (*typed, *raised) else None
     return bool(reason and named) or not could_hurt(instance.entry, urgent)
-
-
-def _fate(seen: Seen) -> str:
-    """What the numbers make of a line: meets, contradiction (the words say otherwise) or fails."""
-    verdicts = seen.verdicts
-    if seen.judged and all(item.measure.control for item in seen.judged):
-        return "meets"  # readings on a part believed dry: a result that the survey cites
-    if not verdicts or any(verdict != "meets" for verdict in verdicts):
-        return "fails"
-    # `guard low` with a height that meets the figure: one of the two is wrong. `guard height` alone says nothing.
-    return "contradiction" if seen.instance.says_wrong else "meets"
-
-
-def _other_side(seen: Seen, index: Index, means: Means) -> Seen | None:
-    """The entry of the same component that the figure fails, when only the plain name of the measure was typed.
-
-    `water pressure 30 psi` meets the upper figure; the entry for low pressure holds the same measure against a lower one.
-    """
-    instance = seen.instance
-    if instance.match.how == "code" or instance.entry is None or not seen.verdicts:
-        return None
-    for code in store.component_codes(index, instance.match.code):
-        entry = store.entry(index, code) if code != instance.match.code else None
-        specs = {spec.name: spec for spec in entry.measures if spec.criterion and not spec.context} if entry else {}
-        names = [measure.spec.name for measure in instance.measures if not measure.spec.context]
-        if entry is None or not names or any(name not in specs for name in names):
-            continue
-        measures = tuple(
-            replace(measure, spec=specs[measure.spec.name])
-            for measure in instance.measures
-            if measure.spec.name in specs
-        )
-        match = instance.match._replace(code=code)
-        moved = replace(instance, entry=entry, match=match, title=entry.title[-1].text, measures=measures)
-        judged = judge_instance(moved, index, means.visited_year, means.tools, means.built)
-        if _fate(judged) == "fails" and judged.verdicts:
-            return judged
-    return None
-
-
-def _has_reading(seen: Seen) -> bool:
-    return any(point.value is not None or point.reason == "OL" for item in seen.judged for point in item.measure.points)
-
-
-def _only_unheld(seen: Seen) -> bool:
-    """Points without hold, and beside them no reading that fails: the missing hold is the matter, not the moisture."""
-    points = [point for item in seen.judged if not item.measure.control for point in item.measure.points]
-    fails = any(verdict != "meets" for verdict in seen.verdicts)
-    return any(point.reason == "no-hold" for point in points) and not fails
-
-
-def _unheld_side(seen: Seen, index: Index, means: Means) -> Seen | None:
-    """The entry of the same component for pins that met nothing firm, if the library has one."""
-    instance = seen.instance
-    near = [code for code in store.component_codes(index, instance.match.code) if code != instance.match.code]
-    for code, known in store.known_of(index, near).items():
-        entry = store.entry(index, code)
-        spec = next((one for one in entry.measures if one.series), None) if entry else None
-        if "nohold" in known.conditions and entry is not None and spec is not None:
-            measures = tuple(
-                replace(measure, spec=spec) if measure.points else measure for measure in instance.measures
-            )
-            match = instance.match._replace(code=code)
-            moved = replace(instance, entry=entry, match=match, title=entry.title[-1].text, measures=measures)
-            return judge_instance(moved, index, means.visited_year, means.tools, means.built)
-    return None
 
 
 NO_READING = "The pins held nowhere, so there is no reading; type what was found."

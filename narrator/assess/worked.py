@@ -59,8 +59,9 @@ def worked_measures(instance: Instance, entry: Entry) -> tuple[tuple[Measure, ..
     out: list[Measure] = []
     said: list[str] = []
     have = {item.spec.name: item for item in instance.measures if item.quantity is not None and not item.control}
+    typed = {item.spec.name for item in instance.measures}
     for spec in specs:
-        if spec.name in {item.spec.name for item in instance.measures}:
+        if spec.name in typed:
             continue
         named = dict(spec.worked)
         method = METHODS.get(named["by"])

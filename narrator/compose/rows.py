@@ -93,14 +93,14 @@ def met_text(one: Seen, told: Told) -> str:
         variant = chosen(entry.observation, [one], places_of([one]), count_of([one]))
         if variant is not None and "meets" in variant.when.values():
             made = render(variant, values_for([one], [one], told), entry.file, ref_of(entry, "observation", variant))
-            return with_extras(made.text, _unprinted(made.text, one, told), one, told)
+            return with_extras(made.text, one, told, _unprinted(made.text, one, told))
     shown = "; ".join(f"{item.measure.spec.label} {item.text}" for item in one.judged)
     where = facts.place_value([one], told)
     place = "".join(span.text for span in where.spans)
-    return with_extras(capital_first(f"{place + ', ' if place else ''}{shown}."), [], one, told)
+    return with_extras(capital_first(f"{place + ', ' if place else ''}{shown}."), one, told)
 
 
-def with_extras(text: str, figures_left: Sequence[str], one: Seen, told: Told) -> str:
+def with_extras(text: str, one: Seen, told: Told, figures_left: Sequence[str] = ()) -> str:
     """The result as one sentence with what belongs to it, so that two results never share a sentence."""
     more = [item if item[:1] in "“" else lower_first(item) for item in (*figures_left, *_extras(one, told))]
     return "; ".join(item.removesuffix(".") for item in (text, *more)) + "." if more else text

@@ -105,7 +105,7 @@ def _young_text(thing: str, figure: str, told: Told, one: Seen) -> str:
     # A `what` that is quoted whole, for a word no entry explains, is said already.
     kept = replace(one.instance, words=tuple(words for words in one.instance.words if words != one.instance.line.what))
     text = f"{said}{', ' + where if where else ''}."
-    return rows.with_extras(text, [], one._replace(instance=kept), told)
+    return rows.with_extras(text, one._replace(instance=kept), told)
 
 
 def _young(one: Seen, vocabulary: Vocabulary, told: Told) -> Description:

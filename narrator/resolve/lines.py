@@ -68,21 +68,23 @@ def _finding(line: Line, index: Index, places: Places, settled: Settled) -> Reso
     if not plain_words(line.what):
         return _loose(line, "No words stand here that name a thing.")
     in_what = _quantities(line, index, places)
-    if not plain_words(without_quantities(line.what, store.vocabulary(index), places)):
+    phrase = without_quantities(line.what, store.vocabulary(index), places)
+    if not plain_words(phrase):
         return _loose(line, "Only a figure stands here; name what it measures.")
-    got = _answered(line, [*in_what, *_values(line)], index, places)
+    values = [*in_what, *_values(line)]
+    got = _answered(line, values, index, places)
     code = settled.get((line.number, " ".join(line.what.split()))) if settled else None
     if code is not None and store.entry(index, code) is not None:
-        got = _bound_by_hand(got, code, without_quantities(line.what, store.vocabulary(index), places))
+        got = _bound_by_hand(got, code, phrase)
     if isinstance(got, NoAnswer):
         if got.fine and not _says_wrong(line, index):
-            past = past_figure(line, [*in_what, *_values(line)], index, places)
+            past = past_figure(line, values, index, places)
             if past is not None:
                 return _contradicted(line, past)
             said = f"Read as a thing that went fine, in your words: '{line.what}'."
             result = (_as_told(line), "fine")
             return replace(_NOTHING, results=(result,), notes=(Remark("result", (line.number,), said),))
-        return _loose(line, _hint(line, [*in_what, *_values(line)], got), got.near)
+        return _loose(line, _hint(line, values, got), got.near)
     return _taken(line, got, in_what, index, places)
 
 
@@ -121,15 +123,16 @@ def _taken(
     """A line that found its entry: an instance for each place typed."""
     entry = store.entry(index, got.code)
     assert entry is not None
-    bound = bound_to(line, entry, [*in_what, *_values(line)], index)
+    values = [*in_what, *_values(line)]
+    bound = bound_to(line, entry, values, index)
     if not got.conditions and got.how not in ("code", "settled"):
         # A series under the plain name of a thing goes to the entry of that thing which takes a series.
-        entry, bound = _series_entry(entry, bound, line, [*in_what, *_values(line)], index)
+        entry, bound = _series_entry(entry, bound, line, values, index)
         got = got._replace(code=entry.code)
-    if not bound.measures and not got.conditions and got.how not in ("code", "settled"):
-        why = "; ".join(text for _, _, text in bound.said) or "No figure on the line fits."
-        near = (Near(entry.code, entry.title[-1].text, got.score),)
-        return _loose(line, f"Its words name a thing that is measured. {why}", near)
+        if not bound.measures:
+            why = "; ".join(text for _, _, text in bound.said) or "No figure on the line fits."
+            near = (Near(entry.code, entry.title[-1].text, got.score),)
+            return _loose(line, f"Its words name a thing that is measured. {why}", near)
     notes: list[Remark] = []
     if got.how in ("likeness", "settled"):
         said = f"'{line.what}' was taken for '{entry.title[-1].text}' ({entry.code})."
@@ -146,9 +149,8 @@ def _series_entry(entry: Entry, bound: Bound, line: Line, values: Sequence[Item]
     """The entry itself, or the one of the same component that has a measure for the typed series."""
     if not any(item.kind == "series" for item in values) or any(spec.series for spec in entry.measures):
         return entry, bound
-    component = entry.code.rsplit(".", 1)[0] + "."
-    for code in store.codes(index):
-        other = store.entry(index, code) if code.startswith(component) and code != entry.code else None
+    for code in store.component_codes(index, entry.code):
+        other = store.entry(index, code) if code != entry.code else None
         if other is not None and any(spec.series for spec in other.measures):
             found = bound_to(line, other, values, index)
             if any(measure.points for measure in found.measures):
@@ -266,17 +268,12 @@ def _quantities(line: Line, index: Index, places: Places) -> tuple[Item, ...]:
         after = line.what[found.end : edges[2 * number + 3]].partition(",")[0]
         beside = (*plain_words(before)[-2:], *plain_words(after)[:1])
         dimension = dimension_of(line.what, found)
-        label = (
-            OVER
-            if number in tied
-            else (
-                dimension.word
-                if dimension
-                else ""
-                if found.quantity.unit
-                else written_out(" ".join(beside), vocabulary)
-            )
-        )
+        if number in tied:
+            label = OVER
+        elif dimension:
+            label = dimension.word
+        else:
+            label = "" if found.quantity.unit else written_out(" ".join(beside), vocabulary)
         column = line.column + found.start
         out.append(Item("value", found.quantity.text, column, label=label, quantity=found.quantity))
     return tuple(out)

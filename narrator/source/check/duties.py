@@ -38,10 +38,10 @@ def duty_faults(stock: Stock) -> list[Fault]:
         located = stock.located(code)
         out += _consent(located, entry)
         if entry.severity == "act-now":
-            out += _who_acts(located, entry, people)
-            out += _caution(located, entry)
+            out += _unsaid(located, entry, people, _WHO_ACTS)
+            out += _unsaid(located, entry, _CAUTION, _WHAT_NOT)
         if entry.danger and entry.severity != "act-now" and "owner" not in (entry.lead, *entry.beside):
-            out += _who_acts(located, entry, people)
+            out += _unsaid(located, entry, people, _WHO_ACTS)
         out += _call(located, entry)
         for spec in entry.measures:
             if spec.criterion is not None and not spec.context and not spec.worked:
@@ -73,22 +73,17 @@ def _people(trades: Mapping[str, Any]) -> re.Pattern[str]:
     return re.compile(r"\b(?:" + "|".join(re.escape(word) for word in sorted(words)) + r")\b", re.IGNORECASE)
 
 
-def _who_acts(located: Located, entry: Entry, people: re.Pattern[str]) -> list[Fault]:
-    message = "This could hurt someone: say whom to call, or who acts now."
+_WHO_ACTS = "This could hurt someone: say whom to call, or who acts now."
+# What nobody should touch or do until it is mended stands in every wording of what to do.
+_WHAT_NOT = "This could hurt someone: say what nobody should touch or use, and until when."
+
+
+def _unsaid(located: Located, entry: Entry, pattern: re.Pattern[str], message: str) -> list[Fault]:
+    """A fault at each wording of what to do in which the pattern is not found."""
     return [
         located.fault(key, message)
         for key, variant in variants_of(located, "recommendation", entry.recommendation)
-        if not people.search(variant.text)
-    ]
-
-
-def _caution(located: Located, entry: Entry) -> list[Fault]:
-    """What nobody should touch or do until it is mended stands in every wording of what to do."""
-    message = "This could hurt someone: say what nobody should touch or use, and until when."
-    return [
-        located.fault(key, message)
-        for key, variant in variants_of(located, "recommendation", entry.recommendation)
-        if not _CAUTION.search(variant.text)
+        if not pattern.search(variant.text)
     ]
 
 
